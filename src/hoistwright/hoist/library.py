@@ -1,0 +1,96 @@
+"""Reading design files: the shipped ones by key, a technician's own by path."""
+
+from __future__ import annotations
+
+import functools
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+import attrs
+
+from hoistwright.datafile import read_table, structure_table
+from hoistwright.datafile.load import read_text
+from hoistwright.faults import Fault, FaultsError, Place
+from hoistwright.hoist.design import Design
+from hoistwright.hoist.family import merged
+from hoistwright.hoist.references import reference_faults
+
+
+def shipped_folder() -> Path:
+    """The folder of the shipped design files."""
+    return Path(str(resources.files("hoistwright.hoist"))) / "designs"
+
+
+def shipped_keys() -> tuple[str, ...]:
+    """The keys of the shipped designs, sorted."""
+    return tuple(sorted(file.stem for file in shipped_folder().glob("*.toml")))
+
+
+@functools.cache
+def shipped(key: str) -> Design:
+    """The shipped design with this key. Raises FaultsError naming those there are."""
+    if key not in shipped_keys():
+        raise FaultsError(
+            [
+                Fault(
+                    Place(),
+                    f"the design {key!r}",
+                    "one of: " + ", ".join(shipped_keys()),
+                    "Or give the path of a design file of your own.",
+                )
+            ]
+        )
+    return load_design(shipped_folder() / f"{key}.toml")
+
+
+def find_design(name: str, *, beside: Path | None = None) -> Design:
+    """A design by key, or by path (taken from the folder `beside` where it is relative)."""
+    if name.endswith(".toml"):
+        return load_design((beside or Path()) / name)
+    return shipped(name)
+
+
+def load_design(path: Path) -> Design:
+    """Read and check one design file. Raises FaultsError with every fault found."""
+    text = read_text(path)
+    own = read_table(text, file=str(path))
+    table = _with_family(own, path)
+    try:
+        design = structure_table(table, Design, file=str(path), text="" if "like" in own else text)
+    except FaultsError as error:
+        raise FaultsError(_named(fault, table, text) for fault in error.faults) from None
+    faults = reference_faults(design, file=str(path))
+    if faults:
+        raise FaultsError(faults)
+    return design
+
+
+def _with_family(own: dict[str, Any], path: Path) -> dict[str, Any]:
+    name = own.get("like")
+    if name is None:
+        return own
+    known = sorted(file.stem for file in (shipped_folder() / "families").glob("*.toml"))
+    place = Place(file=str(path), key="like")
+    if name not in known:
+        raise FaultsError([Fault(place, repr(name), "a family: " + ", ".join(known))])
+    without = own.get("without", [])
+    if not isinstance(without, list) or not all(isinstance(item, str) for item in without):
+        place = attrs.evolve(place, key="without")
+        raise FaultsError([Fault(place, repr(without), "a list of part and step keys")])
+    family = shipped_folder() / "families" / f"{name}.toml"
+    return merged(read_table(read_text(family), file=str(family)), own)
+
+
+def _named(fault: Fault, table: dict[str, Any], text: str) -> Fault:
+    """Name the entry of a merged list by its key, and find its line in the design's own text."""
+    if fault.place.line is not None or "[" not in fault.place.key:
+        return fault
+    head, _, rest = fault.place.key.partition("[")
+    number, _, tail = rest.partition("]")
+    entry = table.get(head, [])[int(number) - 1]
+    name = entry.get("key", entry.get("part", number)) if isinstance(entry, dict) else number
+    line = next((at for at, row in enumerate(text.splitlines(), 1) if f'"{name}"' in row), None)
+    return attrs.evolve(
+        fault, place=attrs.evolve(fault.place, key=f"{head}[{name}]{tail}", line=line)
+    )

@@ -1,0 +1,59 @@
+"""The take-apart graph of a design: one step frees parts, and may need other steps first.
+
+From this one graph come strip order, rebuild order, tools, minutes, one-use parts, hold
+points and labour; nothing of it is written twice.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import attrs
+
+from hoistwright.hoist.parts import Side
+from hoistwright.quantity import Duration, Torque
+
+Treatment = Literal["grease", "anti-seize", "oil", "thread lock", "keep dry", "none"]
+
+
+@attrs.frozen(kw_only=True)
+class Refit:
+    """The step's mirror in the rebuild: how the parts go back."""
+
+    name: str = ""
+    """What is done, in the imperative; empty: the strip step said backwards."""
+    treatment: Treatment = "none"
+    treat_where: str = ""
+    torque: Torque | None = None
+    setting: str = ""
+    marks: str = ""
+    hold_point: str = ""
+    """What a named person must see and sign before work goes on; empty for none."""
+    minutes: Duration | None = None
+    """None: as long as taking off."""
+
+
+@attrs.frozen(kw_only=True)
+class Step:
+    """One move of taking apart.
+
+    `after` lists steps that must all be done before. `after_any` lists groups: of each
+    group at least one step must be done before (the ways in).
+    """
+
+    key: str
+    name: str
+    frees: tuple[str, ...] = ()
+    """Parts that are off, or can be looked at and measured, once this step is done."""
+    after: tuple[str, ...] = ()
+    after_any: tuple[tuple[str, ...], ...] = ()
+    side: Side = "middle"
+    fastener: str = ""
+    tool: str = ""
+    minutes: Duration
+    consumes: tuple[str, ...] = ()
+    """One-use parts that this step spends: new ones must be ready."""
+    caution: str = ""
+    why: str = ""
+    watch: str = ""
+    refit: Refit = attrs.Factory(Refit)
