@@ -9,7 +9,7 @@ import attrs
 
 from hoistwright.hoist.design import Kind
 from hoistwright.hoist.limits import Comparison
-from hoistwright.quantity import Duration, Length, Ratio
+from hoistwright.quantity import Length
 
 Known = Literal["read", "memory", "practice"]
 """How we know a limit: its text was seen, from memory, or common practice without a source."""
@@ -94,8 +94,8 @@ class DecisionRule:
     """
 
     kind: Literal["guarded", "maximum probability", "simple"] = "guarded"
-    guard_factor: Ratio = Ratio(2.0)
-    most_probability: Ratio = Ratio(0.05)
+    guard_factor: float = 2.0
+    most_probability: float = 0.05
 
 
 @attrs.frozen(kw_only=True)
