@@ -1,4 +1,4 @@
-"""Spur gears of the compound layshaft train: ratio, geometry, measurement over teeth.
+"""Spur gears of the compound layshaft train: ratio and geometry of the mesh.
 
 z1 is the pinion on the drive shaft, z2 the large gear of a layshaft, z3 its small gear,
 z4 the load gear. Pinion and load gear turn about one axis.
@@ -37,7 +37,9 @@ def train_ratio(z1: Num, z2: Num, z3: Num, z4: Num) -> Array:
     References:
         Khurmi, Theory of Machines, ch. 13 (compound trains).
     """
-    return (_teeth(z2, "z2") / _teeth(z1, "z1")) * (_teeth(z4, "z4") / _teeth(z3, "z3"))
+    return (tooth_count(z2, "z2") / tooth_count(z1, "z1")) * (
+        tooth_count(z4, "z4") / tooth_count(z3, "z3")
+    )
 
 
 def involute(alpha: Num) -> Array:
@@ -122,9 +124,9 @@ def working_pressure_angle(
     References:
         ISO 21771; DIN 3960, from memory.
     """
-    alpha = _pressure(alpha)
+    alpha = pressure_angle(alpha)
     shift = finite(xa, "profile shift") + finite(xb, "profile shift")
-    teeth = _teeth(za, "za") + _teeth(zb, "zb")
+    teeth = tooth_count(za, "za") + tooth_count(zb, "zb")
     return involute_inverse(involute(alpha) + 2 * shift * np.tan(alpha) / teeth)
 
 
@@ -155,8 +157,8 @@ def centre_distance(
     References:
         ISO 21771; DIN 3960, from memory.
     """
-    m, alpha = positive(module, "module, m"), _pressure(alpha)
-    plain = m * (_teeth(za, "za") + _teeth(zb, "zb")) / 2
+    m, alpha = positive(module, "module, m"), pressure_angle(alpha)
+    plain = m * (tooth_count(za, "za") + tooth_count(zb, "zb")) / 2
     return plain * np.cos(alpha) / np.cos(working_pressure_angle(za, zb, xa, xb, alpha))
 
 
@@ -220,8 +222,8 @@ def contact_ratio(
     References:
         ISO 21771; Shigley, Mechanical Engineering Design, ch. 13, from memory.
     """
-    alpha, ha = _pressure(alpha), positive(addendum, "addendum, modules")
-    za, zb = _teeth(za, "za"), _teeth(zb, "zb")
+    alpha, ha = pressure_angle(alpha), positive(addendum, "addendum, modules")
+    za, zb = tooth_count(za, "za"), tooth_count(zb, "zb")
     working = working_pressure_angle(za, zb, xa, xb, alpha)
     base_a, base_b = za * np.cos(alpha) / 2, zb * np.cos(alpha) / 2
     tip_a = za / 2 + ha + finite(xa, "profile shift")
@@ -231,161 +233,48 @@ def contact_ratio(
     return result
 
 
-def span_teeth(z: Num, alpha: Num = PRESSURE_ANGLE) -> Array:
-    """Teeth to measure over so that the anvils touch near the reference circle.
+def tooth_count(z: Num, name: str) -> Array:
+    """Give a tooth number as float array, refusing what no gear can have.
 
-    k = round(z alpha / pi + 0.5), at least 2
-
-    Args:
-        z: teeth, whole, any shape.
-        alpha: pressure angle, rad, broadcast.
-
-    Returns:
-        Count (whole numbers as floats), broadcast shape. Meant for small profile shift.
-
-    Raises:
-        ValueError: z is not whole or alpha out of range.
-
-    >>> print(span_teeth([12, 20, 40]))
-    [2. 3. 5.]
-
-    References:
-        DIN 3960, from memory.
-    """
-    result: Array = np.maximum(np.round(_teeth(z, "z") * _pressure(alpha) / np.pi + 0.5), 2)
-    return result
-
-
-def base_tangent_length(
-    module: Num, z: Num, k: Num, x: Num = 0.0, alpha: Num = PRESSURE_ANGLE
-) -> Array:
-    """Span measurement over k teeth with disc anvils, tooth without backlash allowance.
-
-    W = m cos(alpha) [(k - 1/2) pi + z inv(alpha)] + 2 x m sin(alpha)
+    z whole and z >= 4
 
     Args:
-        module: m, m (metres), any shape.
-        z: teeth, whole, broadcast.
-        k: teeth between the anvils, whole, broadcast.
-        x: profile shift in modules, broadcast.
-        alpha: pressure angle, rad, broadcast.
+        z: teeth, any shape.
+        name: symbol of the gear, for the message.
 
     Returns:
-        Length, m, broadcast shape.
+        Whole numbers as floats, shape of z.
 
     Raises:
-        ValueError: module not above 0, z or k not whole, alpha out of range.
+        ValueError: z is not a whole number from 4.
 
-    >>> print(f"{base_tangent_length(0.001, 20, 3) * 1e3:.4f}")
-    7.6604
-
-    References:
-        DIN 3960 / ISO 21771 (base tangent length), from memory.
-    """
-    m, alpha = positive(module, "module, m"), _pressure(alpha)
-    turns = (whole(k, "teeth spanned") - 0.5) * np.pi + _teeth(z, "z") * involute(alpha)
-    shift = 2 * finite(x, "profile shift") * m * np.sin(alpha)
-    result: Array = m * np.cos(alpha) * turns + shift
-    return result
-
-
-def tooth_thickness_from_span(
-    span: Num, module: Num, z: Num, k: Num, alpha: Num = PRESSURE_ANGLE
-) -> Array:
-    """Tooth thickness on the reference circle (arc), from a span measurement.
-
-    s = m z [(W - (k - 1) pi m cos(alpha)) / (m z cos(alpha)) - inv(alpha)]
-
-    Args:
-        span: W, measured, m, any shape.
-        module: m, m (metres), broadcast.
-        z: teeth, whole, broadcast.
-        k: teeth between the anvils, whole, broadcast.
-        alpha: pressure angle, rad, broadcast.
-
-    Returns:
-        Thickness, m, broadcast shape; pi m / 2 for an unshifted tooth without wear. Wear
-        that is not even over the flank shows more at the anvils than this says.
-
-    Raises:
-        ValueError: a length is not above 0, z or k not whole, alpha out of range.
-
-    >>> print(f"{tooth_thickness_from_span(7.6604e-3, 0.001, 20, 3) * 1e3:.4f}")
-    1.5708
+    >>> tooth_count(12, "z1")
+    array(12.)
 
     References:
-        DIN 3960 / ISO 21771, from memory.
+        none (a guard, no formula)
     """
-    m, alpha = positive(module, "module, m"), _pressure(alpha)
-    z = _teeth(z, "z")
-    pitch = np.pi * m * np.cos(alpha)
-    on_base = positive(span, "span, m") - (whole(k, "teeth spanned") - 1) * pitch
-    result: Array = m * z * (on_base / (m * z * np.cos(alpha)) - involute(alpha))
-    return result
-
-
-def profile_shift_from_span(
-    span: Num, module: Num, z: Num, k: Num, alpha: Num = PRESSURE_ANGLE
-) -> Array:
-    """Profile shift that explains a span measurement of an unworn gear.
-
-    x = (s / m - pi / 2) / (2 tan(alpha))
-
-    Args:
-        span: W, measured, m, any shape.
-        module: m, m (metres), broadcast.
-        z: teeth, whole, broadcast.
-        k: teeth between the anvils, whole, broadcast.
-        alpha: pressure angle, rad, broadcast.
-
-    Returns:
-        Shift in modules, broadcast shape.
-
-    Raises:
-        ValueError: a length is not above 0, z or k not whole, alpha out of range.
-
-    >>> print(f"{profile_shift_from_span(7.7972e-3, 0.001, 20, 3):.3f}")
-    0.200
-
-    References:
-        DIN 3960 / ISO 21771, from memory.
-    """
-    thickness = tooth_thickness_from_span(span, module, z, k, alpha)
-    ratio = thickness / positive(module, "module, m")
-    result: Array = (ratio - np.pi / 2) / (2 * np.tan(_pressure(alpha)))
-    return result
-
-
-def module_from_tip(tip_diameter: Num, z: Num, x: Num = 0.0, addendum: Num = 1.0) -> Array:
-    """Module of a gear whose teeth were counted and whose tip diameter was measured.
-
-    m = d_a / (z + 2 h + 2 x)
-
-    Args:
-        tip_diameter: d_a, m, any shape.
-        z: teeth, whole, broadcast.
-        x: profile shift in modules, broadcast.
-        addendum: h, in modules, broadcast.
-
-    Returns:
-        Module, m, broadcast shape; compare with the nearest standard one.
-
-    Raises:
-        ValueError: d_a or h is not above 0 or z not whole.
-
-    >>> print(f"{module_from_tip(0.084, 40) * 1e3:.3f}")
-    2.000
-
-    References:
-        ISO 21771, from memory.
-    """
-    height = positive(addendum, "addendum, modules") + finite(x, "profile shift")
-    return positive(tip_diameter, "tip diameter, m") / (_teeth(z, "z") + 2 * height)
-
-
-def _teeth(z: Num, name: str) -> Array:
     return whole(z, f"teeth {name}", 4)
 
 
-def _pressure(alpha: Num) -> Array:
-    return angle(alpha, "pressure angle", 0.0, np.pi / 4)
+def pressure_angle(alpha: Num) -> Array:
+    """Give a pressure angle as float array, refusing what no gear can have.
+
+    0 < alpha < 45 deg
+
+    Args:
+        alpha: angle, rad, any shape.
+
+    Returns:
+        Angle, rad, shape of alpha.
+
+    Raises:
+        ValueError: alpha is out of range (most often: degrees given).
+
+    >>> print(f"{pressure_angle(PRESSURE_ANGLE):.4f}")
+    0.3491
+
+    References:
+        none (a guard, no formula)
+    """
+    return angle(alpha, "pressure angle, rad", 0.0, np.pi / 4)

@@ -18,6 +18,9 @@ Num: TypeAlias = ArrayLike
 Array: TypeAlias = NDArray[np.float64]
 """What a formula gives: a numpy float for scalars in, an array of the broadcast shape else."""
 
+Truth: TypeAlias = NDArray[np.bool_] | np.bool_
+"""What a condition gives: a numpy truth value, or an array of them."""
+
 
 def finite(value: Num, what: str) -> Array:
     """Give `value` as float array, refusing NaN, infinity and what is no number.
@@ -183,7 +186,7 @@ def angle(value: Num, what: str, low: float, high: float) -> Array:
     return array
 
 
-def require(good: NDArray[np.bool_] | np.bool_, message: str) -> None:
+def require(good: Truth, message: str) -> None:
     """Raise `message` unless all of `good` holds (a condition between several values).
 
     all(good).
@@ -214,7 +217,7 @@ def _as_floats(value: Num, what: str) -> Array:
         ) from None
 
 
-def _hold(array: Array, good: NDArray[np.bool_] | np.bool_, what: str, expected: str) -> None:
+def _hold(array: Array, good: Truth, what: str, expected: str) -> None:
     if np.all(good):
         return
     flat = array.ravel()

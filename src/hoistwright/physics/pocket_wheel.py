@@ -9,7 +9,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from hoistwright.physics.guard import Array, Num, angle, not_negative, positive, require, whole
+from hoistwright.physics.guard import (
+    Array,
+    Num,
+    Truth,
+    angle,
+    not_negative,
+    positive,
+    require,
+    whole,
+)
 
 
 def pitch_diameter(pockets: Num, p: Num, d: Num) -> Array:
@@ -202,9 +211,7 @@ def pitch_growth_tolerated(pocket_length: Num, link_length: Num, engaged: Num) -
     return play / (2 * whole(engaged, "engaged pockets") - 1)
 
 
-def seats_in_pockets(
-    pocket_length: Num, p: Num, d: Num, p_new: Num, engaged: Num
-) -> np.bool_ | np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+def seats_in_pockets(pocket_length: Num, p: Num, d: Num, p_new: Num, engaged: Num) -> Truth:
     """Tell whether a chain of pitch p lies in all engaged pockets of a wheel made for p_new.
 
     pocket >= p_new + 2 d  and  |p - p_new| <= delta of `pitch_growth_tolerated`
@@ -231,7 +238,8 @@ def seats_in_pockets(
     new, now = positive(p_new, "pitch of the wheel, m"), positive(p, "pitch p, m")
     link = new + 2 * positive(d, "wire diameter d, m")
     tolerated = pitch_growth_tolerated(pocket_length, link, engaged)
-    return np.abs(now - new) <= tolerated * (1 + 1e-12)
+    seats: Truth = np.abs(now - new) <= tolerated * (1 + 1e-12)
+    return seats
 
 
 def loss_arm(D: Num, d: Num, mu_chain: Num, bearing_d: Num, mu_bearing: Num) -> Array:
