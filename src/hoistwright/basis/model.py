@@ -32,11 +32,13 @@ class Source:
 class DatedLimit:
     """The limit as one edition states it.
 
-    `value` carries its unit ("2.5 %", "10°", "6 mm"); empty for a look. `in_force_on` is
-    the last day on which somebody looked that the edition still stood.
+    `value` carries its unit ("2.5 %", "10°", "6 mm"); empty for a look and for a table.
+    `until` is the last day of a limit that a later edition dropped without another in its
+    place. `in_force_on` is the last day on which somebody looked that the edition still stood.
     """
 
     since: datetime.date
+    until: datetime.date | None = None
     value: str = ""
     source: str
     clause: str
@@ -155,6 +157,9 @@ class Basis:
 
 
 def limit_on(criterion: Criterion, day: datetime.date) -> DatedLimit | None:
-    """The dated limit in force on `day`; None before the first."""
+    """The dated limit in force on `day`; None before the first and after a dropped one."""
     past = [limit for limit in criterion.limit if limit.since <= day]
-    return max(past, key=lambda limit: limit.since) if past else None
+    if not past:
+        return None
+    last = max(past, key=lambda limit: limit.since)
+    return None if last.until is not None and last.until < day else last
