@@ -16,6 +16,9 @@ from hoistwright.hoist.design import Design
 from hoistwright.hoist.family import merged
 from hoistwright.hoist.references import reference_faults
 
+TAKE_APART = ".take-apart"
+"""A design or family `x.toml` may keep its take-apart steps in `x.take-apart.toml` beside it."""
+
 
 def shipped_folder() -> Path:
     """The folder of the shipped design files."""
@@ -24,7 +27,13 @@ def shipped_folder() -> Path:
 
 def shipped_keys() -> tuple[str, ...]:
     """The keys of the shipped designs, sorted."""
-    return tuple(sorted(file.stem for file in shipped_folder().glob("*.toml")))
+    return _keys_in(shipped_folder())
+
+
+def _keys_in(folder: Path) -> tuple[str, ...]:
+    """The stems of the design files of a folder; a take-apart file beside one is no design."""
+    stems = (file.stem for file in folder.glob("*.toml"))
+    return tuple(sorted(stem for stem in stems if not stem.endswith(TAKE_APART)))
 
 
 @functools.cache
@@ -57,7 +66,8 @@ def load_design(path: Path) -> Design:
     own = read_table(text, file=str(path))
     table = _with_family(own, path)
     try:
-        design = structure_table(table, Design, file=str(path), text="" if "like" in own else text)
+        alone = "like" not in own and not _take_apart_file(path).exists()
+        design = structure_table(table, Design, file=str(path), text=text if alone else "")
     except FaultsError as error:
         raise FaultsError(_named(fault, table, text) for fault in error.faults) from None
     faults = reference_faults(design, file=str(path))
@@ -69,8 +79,8 @@ def load_design(path: Path) -> Design:
 def _with_family(own: dict[str, Any], path: Path) -> dict[str, Any]:
     name = own.get("like")
     if name is None:
-        return own
-    known = sorted(file.stem for file in (shipped_folder() / "families").glob("*.toml"))
+        return _with_take_apart(own, path)
+    known = _keys_in(shipped_folder() / "families")
     place = Place(file=str(path), key="like")
     if name not in known:
         raise FaultsError([Fault(place, repr(name), "a family: " + ", ".join(known))])
@@ -79,7 +89,20 @@ def _with_family(own: dict[str, Any], path: Path) -> dict[str, Any]:
         place = attrs.evolve(place, key="without")
         raise FaultsError([Fault(place, repr(without), "a list of part and step keys")])
     family = shipped_folder() / "families" / f"{name}.toml"
-    return merged(read_table(read_text(family), file=str(family)), own)
+    base = _with_take_apart(read_table(read_text(family), file=str(family)), family)
+    return _with_take_apart(merged(base, own), path)
+
+
+def _with_take_apart(table: dict[str, Any], path: Path) -> dict[str, Any]:
+    """`table` with the take-apart file beside `path` laid over it, if there is one."""
+    beside = _take_apart_file(path)
+    if not beside.exists():
+        return table
+    return merged(table, read_table(read_text(beside), file=str(beside)))
+
+
+def _take_apart_file(path: Path) -> Path:
+    return path.with_name(f"{path.stem}{TAKE_APART}.toml")
 
 
 def _named(fault: Fault, table: dict[str, Any], text: str) -> Fault:

@@ -49,4 +49,6 @@ class Part:
     side: Side = "middle"
     material: str = ""
     note: str = ""
+    outside: bool = False
+    """Can be looked at and measured without opening anything."""
     drawn: Drawn | None = None

@@ -71,7 +71,7 @@ def _part_mentions(design: Design) -> Iterator[tuple[str, str]]:
         for other in part.renew_with:
             yield f"parts[{part.key}].renew_with", other
     for step in design.take_apart:
-        for other in (*step.frees, *step.consumes):
+        for other in (*step.frees, *step.shows, *step.consumes):
             yield f"take_apart[{step.key}]", other
     for limit in design.maker_limits:
         if limit.part:

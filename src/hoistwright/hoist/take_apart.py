@@ -29,6 +29,8 @@ class Refit:
     marks: str = ""
     hold_point: str = ""
     """What a named person must see and sign before work goes on; empty for none."""
+    watch: str = ""
+    """What goes wrong here, for whoever does it the first time."""
     minutes: Duration | None = None
     """None: as long as taking off."""
 
@@ -44,7 +46,9 @@ class Step:
     key: str
     name: str
     frees: tuple[str, ...] = ()
-    """Parts that are off, or can be looked at and measured, once this step is done."""
+    """Parts that are off once this step is done."""
+    shows: tuple[str, ...] = ()
+    """Parts that stay on but can be looked at and measured once this step is done."""
     after: tuple[str, ...] = ()
     after_any: tuple[tuple[str, ...], ...] = ()
     side: Side = "middle"
