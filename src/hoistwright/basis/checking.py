@@ -39,6 +39,23 @@ def head_faults(head: BasisHead, folder: str, sources: Collection[str]) -> Itera
     for place, item in enumerate(head.report_item):
         yield from _cited(("report_item", place), item.source, sources, clause=item.clause)
         yield from _filled(("report_item", place), number=item.number, what=item.what)
+    yield from _tests_and_records(head, sources)
+
+
+def _tests_and_records(head: BasisHead, sources: Collection[str]) -> Iterator[Found]:
+    for place, test in enumerate(head.load_test):
+        path: KeyPath = ("load_test", place)
+        low, high = test.load_from, test.load_to
+        if low is not None and high is not None and low > high:
+            yield (*path, "load_from"), "a range that runs backwards", "load_from <= load_to"
+        for key, share in (("load_from", low), ("load_to", high)):
+            if share is not None and not 0.0 < share <= 3.0:
+                yield (*path, key), f"{share:g}", "a share of the rated load up to 300 %"
+        yield from _cited(path, test.source, sources, clause=test.clause)
+        yield from _filled(path, name=test.name, when=test.when, edition=test.edition)
+    for place, keeping in enumerate(head.keeping):
+        yield from _cited(("keeping", place), keeping.source, sources, clause=keeping.clause)
+        yield from _filled(("keeping", place), what=keeping.what, until=keeping.until)
 
 
 def criterion_faults(criterion: Criterion, sources: Collection[str]) -> Iterator[Found]:

@@ -89,6 +89,8 @@ def _basis(
     cited = {limit.source for criterion in criteria for limit in criterion.limit}
     cited |= {interval.source for interval in head.interval}
     cited |= {item.source for item in head.report_item}
+    cited |= {test.source for test in head.load_test}
+    cited |= {keeping.source for keeping in head.keeping}
     used = tuple(sources[key] for key in sorted(cited))
     return Basis(head=head, criteria=criteria, sources=used, digest=digest_of(texts, used))
 

@@ -126,6 +126,35 @@ class ReportItem:
 
 
 @attrs.frozen(kw_only=True)
+class LoadTest:
+    """A proof that a source asks for. Loads are shares of the rated load; None: none stated."""
+
+    name: str
+    when: str
+    load_from: Ratio | None = None
+    load_to: Ratio | None = None
+    hold: Duration | None = None
+    for_kinds: tuple[Kind, ...] = ()
+    source: str
+    clause: str
+    edition: str
+    known: Known
+    note: str = ""
+
+
+@attrs.frozen(kw_only=True)
+class Keeping:
+    """How long a record must be kept."""
+
+    what: str
+    until: str
+    source: str
+    clause: str
+    edition: str
+    known: Known
+
+
+@attrs.frozen(kw_only=True)
 class BasisHead:
     """The basis's own file, `basis.toml`."""
 
@@ -140,6 +169,8 @@ class BasisHead:
     note: str = ""
     interval: tuple[Interval, ...] = ()
     report_item: tuple[ReportItem, ...] = ()
+    load_test: tuple[LoadTest, ...] = ()
+    keeping: tuple[Keeping, ...] = ()
 
 
 @attrs.frozen(kw_only=True)
