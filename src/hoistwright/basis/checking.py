@@ -32,8 +32,9 @@ def head_faults(head: BasisHead, folder: str, sources: Collection[str]) -> Itera
         yield ("rule", "most_probability"), str(head.rule.most_probability), "above 0, at most 0.5"
     for place, interval in enumerate(head.interval):
         path: KeyPath = ("interval", place)
-        if interval.months < 1:
-            yield (*path, "months"), str(interval.months), "a whole number of months from 1"
+        if min(interval.months, interval.days) != 0 or max(interval.months, interval.days) < 1:
+            read = f"{interval.months} months and {interval.days} days"
+            yield (*path, "months"), read, "months or days, one of them, 1 or more"
         yield from _cited(path, interval.source, sources, clause=interval.clause)
         yield from _filled(path, edition=interval.edition)
     for place, item in enumerate(head.report_item):

@@ -9,7 +9,7 @@ import attrs
 
 from hoistwright.hoist.design import Kind
 from hoistwright.hoist.limits import Comparison
-from hoistwright.quantity import Length
+from hoistwright.quantity import Duration, Length, Ratio
 
 Known = Literal["read", "memory", "practice"]
 """How we know a limit: its text was seen, from memory, or common practice without a source."""
@@ -102,10 +102,11 @@ class DecisionRule:
 
 @attrs.frozen(kw_only=True)
 class Interval:
-    """How long until the next examination, by service class or circumstance."""
+    """The longest time until the next examination, in months or in days."""
 
     name: str
-    months: int
+    months: int = 0
+    days: int = 0
     kind: Literal["frequent", "periodic", "thorough"]
     source: str
     clause: str
