@@ -6,6 +6,7 @@ for their difference the budget is then too large, which errs towards measuring 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -101,6 +102,7 @@ def budget(
 
     Returns:
         The budget. ν_eff is not cut to a whole number. NaN in a component gives NaN in its row.
+        Valid for contributions between about 1e-150 and 1e150 in SI; smaller ones count as none.
 
     Errors:
         ValueError: no component.
@@ -137,12 +139,14 @@ def combine(contributions: Sequence[tuple[Floats, Floats]]) -> tuple[Floats, Flo
     >>> float(u), round(float(dof), 3)
     (5.0, 69.444)
     """
-    squares = [np.square(contribution) for contribution, _ in contributions]
-    variance = squares[0].copy()
-    for square in squares[1:]:
-        variance = variance + square if variance.shape != square.shape else _add(variance, square)
-    loss = _loss(squares, [dof for _, dof in contributions], variance)
-    return as_floats(np.sqrt(variance)), loss
+    with np.errstate(all="ignore"):  # NaN, or beyond all measure: not established further on
+        squares = [np.square(contribution) for contribution, _ in contributions]
+        variance = squares[0].copy()
+        for square in squares[1:]:
+            same = variance.shape == square.shape
+            variance = _add(variance, square) if same else variance + square
+        dof = _effective(squares, [dof for _, dof in contributions], variance)
+        return as_floats(np.sqrt(variance)), dof
 
 
 def _add(total: Floats, more: Floats) -> Floats:
@@ -150,23 +154,21 @@ def _add(total: Floats, more: Floats) -> Floats:
     return total
 
 
-def _loss(squares: Sequence[Floats], dofs: Sequence[Floats], variance: Floats) -> Floats:
+def _effective(squares: Sequence[Floats], dofs: Sequence[Floats], variance: Floats) -> Floats:
     """ν_eff, from each component's share of the variance: the scale of the unit drops out."""
-    total: FloatLike = 0.0
-    some = False
+    loss: FloatLike = 0.0
     for square, dof in zip(squares, dofs, strict=True):
-        if np.isposinf(dof).all():
-            continue
-        with np.errstate(invalid="ignore", divide="ignore"):
-            total = total + np.square(square / variance) / dof
-        some = True
-    if not some:
+        if not np.isposinf(dof).all():
+            loss = loss + np.square(square / variance) / dof
+    if isinstance(loss, float) and loss == 0:
         return np.full(variance.shape, np.inf)
-    with np.errstate(invalid="ignore", divide="ignore"):
-        effective = as_floats(1.0 / np.broadcast_to(as_floats(total), variance.shape))
+    effective = 1.0 / np.broadcast_to(as_floats(loss), variance.shape)
     return as_floats(np.where(variance == 0, np.inf, effective))
 
 
 def _size(contribution: Floats) -> float:
-    """How much a component weighs; over rows, its root mean square."""
-    return float(np.sqrt(np.nanmean(np.square(contribution)))) if contribution.size else 0.0
+    """How much a component weighs: its root mean square over rows; what is unknown goes first."""
+    if contribution.size == 0:
+        return 0.0
+    size = float(np.sqrt(np.mean(np.square(contribution))))
+    return math.inf if math.isnan(size) else size
