@@ -28,6 +28,10 @@ class LoadChain:
     length: Length | None = None
     gauge_links: int | None = None
     """Links measured together as one gauge length."""
+    closed_fall: Length | None = None
+    """Mean length of one fall with the bottom hook at its upper limit."""
+    slack_end: Length | None = None
+    """Chain that must be left between load sheave and slack-end anchor at the lower limit."""
 
 
 @attrs.frozen(kw_only=True)
@@ -37,6 +41,8 @@ class LoadSheave:
     pockets: int | None = None
     pocket_pitch: Length | None = None
     pocket_wire: Length | None = None
+    pocket_length: Length | None = None
+    """Clear length of a pocket, in which a lying link (p + 2 d) has to seat."""
     pocket_thickness: Length | None = None
     """Flange-to-floor thickness at the pocket's load face, as new."""
 
@@ -67,8 +73,11 @@ class GearTrain:
     second_face_width: Length | None = None
     mesh_efficiency: Ratio | None = None
     bending_strength: Stress | None = None
+    """Permitted tooth root stress at rated load (Lewis), both layshafts sharing it."""
     mark_phase: Ratio | None = None
-    """Phase, in parts of a tooth pitch, that the marks of one layshaft stand off the others."""
+    """Phase, in parts of a tooth pitch, that the marks of one layshaft stand off the others.
+
+    Counted on the small gear z3, from the marked tooth of z2; 0 or unset: all keyed alike."""
 
 
 @attrs.frozen(kw_only=True)
@@ -92,6 +101,7 @@ class LoadBrake:
     thread_pitch_diameter: Length | None = None
     thread_lead: Length | None = None
     thread_flank_angle: Angle | None = None
+    """Half of the thread angle: 0° square, 15° trapezoidal, 30° metric."""
     thread_friction: Ratio | None = None
     disc_outer_diameter: Length | None = None
     disc_inner_diameter: Length | None = None
@@ -107,6 +117,8 @@ class LoadBrake:
     pawls: int | None = None
     set_back_turns: Ratio | None = None
     """Part of a turn that the lock nut is set back after tightening."""
+    lock_nut_pitch: Length | None = None
+    """Pitch of the thread that the lock nut runs on."""
 
 
 @attrs.frozen(kw_only=True)
@@ -126,6 +138,8 @@ class Hook:
     shank_diameter: Length | None = None
     shank_thread: str | None = None
     latch: bool | None = None
+    permitted_stress: Stress | None = None
+    """Greatest stress at the inner fibre and in the shank thread at rated load."""
 
 
 @attrs.frozen(kw_only=True)
@@ -140,6 +154,7 @@ class Pin:
     load_share: Ratio | None = None
     """Force on it as a share of the rated load's weight."""
     shear_strength: Stress | None = None
+    """Permitted mean shear stress."""
 
 
 @attrs.frozen(kw_only=True)
