@@ -25,6 +25,11 @@ def line_of(text: str, path: KeyPath) -> int | None:
     return None
 
 
+def line_index(text: str) -> dict[KeyPath, int]:
+    """The line of every key that is written; for readers that ask for many."""
+    return _index(text)
+
+
 def _index(text: str) -> dict[KeyPath, int]:
     lines: dict[KeyPath, int] = {}
     counts: dict[KeyPath, int] = {}
