@@ -90,22 +90,35 @@ def chain_splits(design: Design, verdicts: Sequence[Verdict]) -> tuple[ChainSpli
     The crown's wear is taken along the load against the wire as new. Without a crown reading
     of the section the split is "not established".
     """
-    pitch, out = design.load_chain.pitch, []
-    if pitch is None:
+    pitch, wire = design.load_chain.pitch, design.load_chain.wire
+    if pitch is None or wire is None:
         return ()
+    out = []
     for verdict in _first_of_each_place(verdicts):
-        judged = verdict.judgement
-        if judged is None:
-            continue
-        crown = _crown(verdicts, verdict.part, verdict.place)
-        out.append(_split_of(verdict, judged.value, judged.uncertainty, crown, pitch))
+        lengthened = _elongation(verdict, pitch, wire)
+        if lengthened is not None:
+            crown = _crown(verdicts, verdict.part, verdict.place)
+            out.append(_split_of(verdict, *lengthened, crown, pitch))
     return tuple(out)
+
+
+def _elongation(verdict: Verdict, pitch: float, wire: float) -> tuple[float, float] | None:
+    """Elongation (L - L_ref)/(n p) and its uncertainty, whichever way the limit compares.
+
+    The number of links is that of the as-new length, n p + 2 d.
+    """
+    judged, new = verdict.judgement, verdict.baseline
+    if judged is None or new is None:
+        return None
+    length = pitch * max(1, round((new.value - 2.0 * wire) / pitch))
+    u = math.hypot(judged.reading_uncertainty, new.uncertainty) / length
+    return (judged.reading - new.value) / length, u
 
 
 def _first_of_each_place(verdicts: Sequence[Verdict]) -> list[Verdict]:
     seen: dict[tuple[str, str], Verdict] = {}
     for verdict in verdicts:
-        if verdict.ruling and verdict.ruling.comparison == "elongation":
+        if verdict.feature == "load_chain.gauge_length":
             seen.setdefault((verdict.part, verdict.place), verdict)
     return list(seen.values())
 

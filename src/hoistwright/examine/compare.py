@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from hoistwright.basis.limit_value import settled
 from hoistwright.basis.rulings import Ruling
 from hoistwright.examine.taken import Taken
 from hoistwright.examine.verdict import Judgement
@@ -73,7 +74,7 @@ def compare(
     whole = budget([part.scaled(factor) for part in found.components], notes=found.notes)
     side = Side.UPPER if ruling.side == "upper" else Side.LOWER
     verdict = judge(
-        factor * float(value),
+        settled(factor * float(value)),
         float(whole.u),
         ruling.limit_si,
         side,

@@ -185,7 +185,7 @@ def _verdict(
         feature_name=point.name,
         place=place,
         outcome=compared.outcome,
-        why=compared.missing or compared.reason,
+        why=(compared.missing or compared.reason) + _gauge_note(ruling, taken),
         next_step=next_step(compared.outcome, compared.missing, ruling.action),
         rule=rule,
         dimension=point.dimension,
@@ -197,6 +197,15 @@ def _verdict(
         remark=taken.remark,
         by=taken.by,
     )
+
+
+def _gauge_note(ruling: Ruling, taken: Taken) -> str:
+    """Said where the reading was taken over a length the source does not ask for."""
+    least, most = ruling.stands.gauge_from, ruling.stands.gauge_to
+    if taken.missing or least is None or most is None or least <= taken.value <= most:
+        return ""
+    asked = f"{1e3 * least:.0f} to {1e3 * most:.0f} mm"
+    return f" (read over {1e3 * taken.value:.0f} mm; the source asks for {asked})"
 
 
 def _unruled(about: _Feature, place: str, rule: DecisionRule) -> Verdict:

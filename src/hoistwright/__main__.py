@@ -1,0 +1,5 @@
+"""`python -m hoistwright`."""
+
+from hoistwright.cli.main import run
+
+run()

@@ -1,0 +1,1 @@
+"""The command line: the trade's verbs, one module each under `commands/`."""

@@ -1,0 +1,1 @@
+"""One module a verb. Each has `HELP`, `arguments(parser)` and `run(args) -> exit code`."""
