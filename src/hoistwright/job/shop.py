@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from pathlib import Path
 from typing import Literal
 
 import attrs
 
 from hoistwright.basis.adoption import Adoption
-from hoistwright.datafile import load_file
-from hoistwright.faults import Fault, FaultsError, Place
+from hoistwright.job.gauges import gauge_of
 from hoistwright.metrology import Gauge
 from hoistwright.quantity import Angle, Force, Length, Mass
 
@@ -77,3 +75,11 @@ class Shop:
     def person(self, key: str) -> Person | None:
         """The person with this key, or None."""
         return next((person for person in self.people if person.key == key), None)
+
+    def all_gauges(self) -> tuple[Gauge, ...]:
+        """The gauges, ready to calculate with."""
+        return tuple(gauge_of(entry) for entry in self.gauges)
+
+    def adopters(self) -> tuple[str, ...]:
+        """Keys of those who may adopt a basis: the competent persons."""
+        return tuple(person.key for person in self.people if "competent person" in person.roles)
