@@ -78,11 +78,15 @@ def adoption_state(
 
     Adoptions later than `day` do not count for a release on that day.
     """
-    own = [a for a in adoptions if a.basis == basis.key and (day is None or a.on <= day)]
+    own = [
+        a
+        for a in adoptions
+        if a.basis == basis.key and (day is None or a.on <= day) and a.compared_with.strip()
+    ]
     if not own:
         return _state(basis, "not adopted", "is not adopted by this shop: a competent person "
                       "must compare its figures with their own copy first")  # fmt: skip
-    current = [a for a in own if a.digest == basis.digest and a.compared_with.strip()]
+    current = [a for a in own if a.digest == basis.digest]
     entitled = [a for a in current if a.by in competent]
     if entitled:
         last = _last(entitled)

@@ -24,6 +24,8 @@ from hoistwright.hoist.limits import Comparison, MakerLimit
 from hoistwright.hoist.parts import Part
 from hoistwright.quantity import Length, QuantityError
 
+_LENGTHENING = {"elongation", "rise from as new"}
+
 Of = Literal["each", "mean of directions", "smallest"]
 
 
@@ -237,9 +239,22 @@ def _over(
     makers = [_makers(limit, design, general) for limit in _makers_limits(design, part, feature)]
     groups: dict[tuple[str, str], list[Statement]] = {}
     for statement in (*makers, *general):
-        groups.setdefault((statement.comparison, statement.of), []).append(statement)
+        groups.setdefault(_group(statement, makers), []).append(statement)
     for group in groups.values():
         yield _ruling(part, group)
+
+
+def _group(statement: Statement, makers: Sequence[Statement]) -> tuple[str, str]:
+    """What `statement` can be set against: same comparison, same way of taking directions.
+
+    A chain's elongation (by n p) and its rise (by n p + 2 d) are the same lengthening told in
+    two ways: a maker's figure in either stands before a general one in the other.
+    """
+    for maker in makers:
+        told = {maker.comparison, statement.comparison}
+        if told == _LENGTHENING and not statement.governs_when_stricter:
+            return maker.comparison, statement.of
+    return statement.comparison, statement.of
 
 
 def _makers_limits(design: Design, part: Part, feature: str) -> Iterator[MakerLimit]:
@@ -280,7 +295,8 @@ def _ruling(part: Part, group: Sequence[Statement]) -> Ruling:
     """The one of `group` (same feature, comparison and way of taking it) that stands."""
     stands = _strictest([s for s in group if s.by == "maker"] or group)
     if stands.by == "maker":
-        stands = _strictest([stands, *(s for s in group if s.governs_when_stricter)])
+        governing = [s for s in group if s.governs_when_stricter]
+        stands = _strictest([stands, *governing])
     besides = tuple(s for s in group if s is not stands)
     return Ruling(
         id=f"{part.key}/{_own_id(stands)}",

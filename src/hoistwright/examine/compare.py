@@ -74,7 +74,7 @@ def compare(
     whole = budget([part.scaled(factor) for part in found.components], notes=found.notes)
     side = Side.UPPER if ruling.side == "upper" else Side.LOWER
     verdict = judge(
-        settled(factor * float(value)),
+        settled(factor * float(value), ruling.limit_si),
         float(whole.u),
         ruling.limit_si,
         side,
