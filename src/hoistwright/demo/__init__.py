@@ -1,0 +1,1 @@
+"""The demo shop: Kittiwake Quay Lifting Works. Everything in it is invented."""
