@@ -202,11 +202,12 @@ def test_probability_and_guard_band_say_the_same(
         assert verdict.probability > 0.022_750_131_948
 
 
-def test_blocks_join_without_a_seam() -> None:
-    x = np.linspace(0, 20, 40_001)
+def test_blocks_and_threads_join_without_a_seam() -> None:
+    x = np.linspace(0, 20, 200_001)  # more than one block, and enough for several threads
     dof = np.where(np.arange(x.size) % 7 == 0, 3.0, np.inf)
     whole = decide(x, 0.5, 10.0, dof=dof)
-    parts = [decide(x[i : i + 999], 0.5, 10.0, dof=dof[i : i + 999]) for i in range(0, x.size, 999)]
+    cuts = [slice(i, i + 9_999) for i in range(0, x.size, 9_999)]
+    parts = [decide(x[cut], 0.5, 10.0, dof=dof[cut]) for cut in cuts]
     assert np.array_equal(whole.codes, np.concatenate([part.codes for part in parts]))
     assert np.array_equal(whole.beyond, np.concatenate([part.beyond for part in parts]))
 

@@ -62,11 +62,11 @@ def test_rows_equal_the_single_steps(
 
 
 def test_blocks_join_without_a_seam() -> None:
-    x = np.linspace(0.16, 0.17, 40_001)
+    x = np.linspace(0.16, 0.17, 200_001)
     whole = judge_rows(Form.RISE, x, [Component("s", 1e-4)], 0.02, as_new=0.16)
-    half = judge_rows(Form.RISE, x[20_000:], [Component("s", 1e-4)], 0.02, as_new=0.16)
-    assert np.array_equal(whole.codes[20_000:], half.codes)
-    assert np.array_equal(whole.beyond[20_000:], half.beyond)
+    half = judge_rows(Form.RISE, x[170_000:], [Component("s", 1e-4)], 0.02, as_new=0.16)
+    assert np.array_equal(whole.codes[170_000:], half.codes)
+    assert np.array_equal(whole.beyond[170_000:], half.beyond)
 
 
 def test_a_missing_baseline_is_not_established() -> None:

@@ -13,7 +13,7 @@ from typing import Any
 import attrs
 import numpy as np
 
-from hoistwright.metrology.arrays import FloatLike, Floats, as_floats
+from hoistwright.metrology.arrays import FloatLike, Floats, as_floats, rows_where
 from hoistwright.metrology.tails import TWO_SIGMA, coverage_factor
 
 
@@ -127,7 +127,7 @@ def combine(contributions: Sequence[tuple[Floats, Floats]]) -> tuple[Floats, Flo
     """Root sum of squares and Welch-Satterthwaite, for one row or for a block of rows.
 
     Args:
-        contributions: pairs of |c|·u and ν, scalars or rows of one length.
+        contributions: pairs of c·u (of either sign) and ν, scalars or rows of one length.
 
     Returns:
         Combined standard uncertainty and effective degrees of freedom, of the broadcast shape.
@@ -155,15 +155,27 @@ def _add(total: Floats, more: Floats) -> Floats:
 
 
 def _effective(squares: Sequence[Floats], dofs: Sequence[Floats], variance: Floats) -> Floats:
-    """ν_eff, from each component's share of the variance: the scale of the unit drops out."""
-    loss: FloatLike = 0.0
-    for square, dof in zip(squares, dofs, strict=True):
-        if not np.isposinf(dof).all():
-            loss = loss + np.square(square / variance) / dof
-    if isinstance(loss, float) and loss == 0:
-        return np.full(variance.shape, np.inf)
-    effective = 1.0 / np.broadcast_to(as_floats(loss), variance.shape)
-    return as_floats(np.where(variance == 0, np.inf, effective))
+    """ν_eff, computed only in the rows where some component has finite ν."""
+    finite = np.zeros((), np.bool_)
+    for dof in dofs:
+        finite = finite | (dof != np.inf)  # NaN counts here, and comes out as NaN
+    result = np.full(variance.shape, np.inf)
+    if not finite.any():
+        return result
+    at = rows_where(np.broadcast_to(finite, variance.shape))
+    some = [(_pick(square, at), _pick(dof, at)) for square, dof in zip(squares, dofs, strict=True)]
+    result[at] = _welch_satterthwaite(some, variance[at])
+    return result
+
+
+def _welch_satterthwaite(parts: Sequence[tuple[Floats, Floats]], variance: Floats) -> Floats:
+    """From each component's share of the variance, so that the scale of the unit drops out."""
+    loss = as_floats(sum(np.square(square / variance) / dof for square, dof in parts))
+    return as_floats(np.where(variance == 0, np.inf, 1.0 / loss))
+
+
+def _pick(part: Floats, at: Any) -> Floats:
+    return part if part.ndim == 0 else as_floats(part[at])
 
 
 def _size(contribution: Floats) -> float:

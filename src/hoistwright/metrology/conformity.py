@@ -8,7 +8,14 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from hoistwright.metrology.arrays import Codes, FloatLike, Floats, as_floats, blocks
+from hoistwright.metrology.arrays import (
+    Codes,
+    FloatLike,
+    Floats,
+    as_floats,
+    for_blocks,
+    rows_where,
+)
 from hoistwright.metrology.outcome import Outcome
 from hoistwright.metrology.rules import GUARDED, DecisionRule, RuleKind
 from hoistwright.metrology.tails import distribution, guard_factor
@@ -96,9 +103,13 @@ def decide(
     shape = np.broadcast_shapes(x.shape, u.shape, L.shape, s.shape, nu.shape)
     codes, beyond = np.empty(shape, np.int8), np.empty(shape, np.float64)
     rows = [_flat(part, shape) for part in (x, u, L, s, nu)]
-    for block in blocks(codes.size):
+    flat_codes, flat_beyond = codes.reshape(-1), beyond.reshape(-1)
+
+    def work(block: slice) -> None:
         x, u, L, s, nu = (part if part.ndim == 0 else part[block] for part in rows)
-        decide_block(x, u, L, s, nu, rule, codes.reshape(-1)[block], beyond.reshape(-1)[block])
+        decide_block(x, u, L, s, nu, rule, flat_codes[block], flat_beyond[block])
+
+    for_blocks(codes.size, work)
     return Decisions(codes, beyond)
 
 
@@ -176,10 +187,16 @@ def decide_block(
     # fit 0, borderline 1; then the stronger words over it
     np.subtract(_STEP, fit, out=codes, casting="unsafe")
     np.copyto(codes, np.int8(Outcome.RENEW), where=renew)
-    known = np.isfinite(x) & np.isfinite(u) & np.isfinite(L) & ~np.isnan(nu)
-    if not known.all():
+    if not _all_known(x, u, L, nu):
+        known = np.isfinite(x) & np.isfinite(u) & np.isfinite(L) & ~np.isnan(nu)
         np.copyto(codes, np.int8(Outcome.NOT_ESTABLISHED), where=~known)
         np.copyto(beyond, np.nan, where=~known)
+
+
+def _all_known(x: Floats, u: Floats, L: Floats, nu: Floats) -> bool:
+    """True only if nothing is missing; quick, since a sum keeps any NaN and any infinity."""
+    with np.errstate(all="ignore"):
+        return bool(np.isfinite(x.sum() + u.sum() + L.sum()) and not np.isnan(nu.sum()))
 
 
 def _probability(sx: Floats, sL: Floats, u: Floats, nu: Floats, beyond: Floats) -> None:
@@ -201,17 +218,21 @@ def _guarded_fit(
     """
     from scipy.special import ndtr
 
-    normal = sx + r * u <= sL
-    finite = np.isfinite(nu)
+    fit = np.asarray(sx + r * u <= sL)
+    finite = nu < np.inf
     if not finite.any():
-        return np.asarray(normal)
-    tail = float(ndtr(-r))
-    fit = np.where(finite, beyond <= tail, normal)
-    near = finite & (np.abs(beyond - tail) <= _NEAR * tail)
+        return fit
+    shape = np.broadcast_shapes(beyond.shape, fit.shape)
+    at = rows_where(np.broadcast_to(finite, shape))
+    tail, p = float(ndtr(-r)), beyond[at]
+    student = p <= tail
+    near = np.abs(p - tail) <= _NEAR * tail
     if near.any():
-        exact = sx + guard_factor(r, np.where(near, nu, np.inf)) * u <= sL
-        fit = np.where(near, exact, fit)
-    return np.asarray(fit)
+        x, limit, spread, dof = (np.broadcast_to(part, shape)[at][near] for part in (sx, sL, u, nu))
+        student[near] = x + guard_factor(r, dof) * spread <= limit
+    fit = np.array(np.broadcast_to(fit, shape))
+    fit[at] = student
+    return fit
 
 
 def _guard(u: Floats, nu: Floats, rule: DecisionRule) -> Floats:

@@ -8,7 +8,7 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from hoistwright.metrology.arrays import Codes, FloatLike, Floats, as_floats, blocks
+from hoistwright.metrology.arrays import Codes, FloatLike, Floats, as_floats, for_blocks
 from hoistwright.metrology.budget import Component, combine
 from hoistwright.metrology.conformity import Side, check_sides, decide_block
 from hoistwright.metrology.derived import Form, derive
@@ -75,7 +75,8 @@ def judge_rows(
     result = _empty(_shape([x, x0, L, s], [*mine, *theirs]))
     flat = [part.reshape(-1) for part in (result.value, result.uncertainty, result.dof)]
     codes, beyond = result.codes.reshape(-1), result.beyond.reshape(-1)
-    for block in blocks(codes.size):
+
+    def work(block: slice) -> None:
         y, c_x, c_x0 = derive(form, _cut(x, block), _cut(x0, block))
         parts = [source.rows(block, c_x) for source in mine]
         u, dof = combine([*parts, *(source.rows(block, c_x0) for source in theirs)])
@@ -84,6 +85,8 @@ def judge_rows(
         value, uncertainty, freedom = (out[block] for out in flat)
         limits, sides = _cut(L, block), _cut(s, block)
         decide_block(value, uncertainty, limits, sides, freedom, rule, codes[block], beyond[block])
+
+    for_blocks(codes.size, work)
     return result
 
 
@@ -100,9 +103,11 @@ class _Source:
         return cls(as_floats(part.u), as_floats(part.sensitivity), as_floats(part.dof))
 
     def rows(self, block: slice, factor: Floats) -> tuple[Floats, Floats]:
-        """Contribution |c|·u and ν in these rows, seen through one more sensitivity."""
-        contribution = _cut(self.sensitivity, block) * factor * _cut(self.u, block)
-        return np.abs(contribution), _cut(self.dof, block)
+        """Contribution c·u and ν in these rows, seen through one more sensitivity."""
+        slope = _cut(self.sensitivity, block)
+        plain = slope.ndim == 0 and slope == 1  # the usual case, worth a pass less
+        c = factor if plain else slope * factor
+        return as_floats(c * _cut(self.u, block)), _cut(self.dof, block)
 
 
 def _cut(part: Floats, block: slice) -> Floats:

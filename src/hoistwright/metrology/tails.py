@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from hoistwright.metrology.arrays import FloatLike, Floats, as_floats
+from hoistwright.metrology.arrays import FloatLike, Floats, as_floats, rows_where
 
 TWO_SIGMA = 0.954499736103641585599434725666933  # erf(√2): the coverage that gives k = 2 exactly
 
@@ -36,14 +36,15 @@ def distribution(z: FloatLike, dof: FloatLike = np.inf) -> Floats:
     z, dof = as_floats(z), as_floats(dof)
     if dof.ndim == 0 and np.isposinf(dof):
         return as_floats(ndtr(z))
-    finite = ~np.isposinf(dof)
+    finite = dof != np.inf  # NaN counts here, and comes out as NaN
     if not finite.any():
         return as_floats(ndtr(z))
     if finite.all():
         return as_floats(stdtr(dof, z))
     z, dof, finite = np.broadcast_arrays(z, dof, finite)
     result = np.array(ndtr(z))
-    result[finite] = stdtr(dof[finite], z[finite])
+    at = rows_where(finite)
+    result[at] = stdtr(dof[at], z[at])
     return result
 
 
