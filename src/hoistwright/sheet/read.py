@@ -44,6 +44,14 @@ def raw_sheet(path: Path) -> RawSheet:
         from hoistwright.sheet.read_toml import raw_from_toml
 
         return raw_from_toml(decoded(data, file=file), file=file)
+    if suffix in (".csv", ".tsv", ".txt"):
+        from hoistwright.sheet.read_csv import raw_from_csv
+
+        return raw_from_csv(decoded(data, file=file), file=file)
+    if suffix == ".xlsx":
+        from hoistwright.sheet.read_xlsx import raw_from_xlsx
+
+        return raw_from_xlsx(data, file=file)
     place = Place(file=file)
     expected = "a job sheet ending in " + ", ".join(SUFFIXES)
     raise FaultsError([Fault(place, f"the ending '{path.suffix}'", expected)])
