@@ -1,0 +1,93 @@
+"""Which steps two people can do at the same time, and how long they then take."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import attrs
+
+from hoistwright.strip.bits import mask_of, members
+
+PEOPLE = 2
+
+
+@attrs.frozen(kw_only=True)
+class Task:
+    """One step in the schedule: who does it, from when to when, in seconds."""
+
+    step: int
+    person: int
+    start: float
+    end: float
+
+
+def schedule(
+    order: Sequence[int],
+    waits: Mapping[int, int],
+    seconds: Mapping[int, float],
+    places: Mapping[int, str],
+) -> dict[int, Task]:
+    """A schedule for two people by list scheduling.
+
+    Two steps run at the same time only where neither waits for the other and they are on
+    different sides: two people are not in each other's way. The hoist stands upright, both
+    sides open. Whoever is free takes the step that the longest work hangs on.
+
+    Args:
+        order: the steps, in an order that can be done.
+        waits: for each step, the steps that must be finished before, as a bit mask.
+        seconds: for each step, how long it takes, s, from 0.
+        places: for each step, the side it is done on.
+
+    Returns:
+        The task of each step. The last end is at most the sum of all times and at least the
+        longest chain of steps that wait for each other.
+
+    Errors:
+        ValueError: steps that wait for each other.
+
+    References:
+        Graham 1969 (list scheduling: never more than twice the best), from memory.
+    """
+    tails = _tails(order, waits, seconds)
+    rank = {at: (-tails[at], number) for number, at in enumerate(order)}
+    tasks: dict[int, Task] = {}
+    free_at = [0.0] * PEOPLE
+    now = 0.0
+    waiting = sorted(order, key=lambda at: rank[at])
+    while waiting:
+        running = [task for task in tasks.values() if task.end > now]
+        done = mask_of(at for at, task in tasks.items() if task.end <= now)
+        busy = {places[task.step] for task in running}
+        person = next((who for who, end in enumerate(free_at) if end <= now), None)
+        ready = (at for at in waiting if not waits[at] & ~done and places[at] not in busy)
+        at = None if person is None else next(ready, None)
+        if at is None or person is None:
+            if not running:
+                raise ValueError("waits: steps wait for each other; expected none to")
+            now = min(task.end for task in running)
+            continue
+        tasks[at] = Task(step=at, person=person + 1, start=now, end=now + seconds[at])
+        free_at[person] = now + seconds[at]
+        waiting.remove(at)
+    return tasks
+
+
+def mirrored(order: Sequence[int], waits: Mapping[int, int]) -> dict[int, int]:
+    """What each step waits for on the way back: all that waited for it."""
+    back = dict.fromkeys(order, 0)
+    for at, mask in waits.items():
+        for before in members(mask):
+            back[before] |= 1 << at
+    return back
+
+
+def _tails(
+    order: Sequence[int], waits: Mapping[int, int], seconds: Mapping[int, float]
+) -> dict[int, float]:
+    """For each step, the time of the longest chain that begins with it."""
+    tails = {at: seconds[at] for at in order}
+    for at in reversed(order):
+        for before in members(waits[at]):
+            tails[before] = max(tails[before], seconds[before] + tails[at])
+    return tails

@@ -1,0 +1,81 @@
+"""Texts of the take-apart graph that take a figure from the design: "set back {set_back}"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from fractions import Fraction
+
+from hoistwright.hoist.design import Design
+from hoistwright.quantity import Dimension, show
+
+NOT_KNOWN = "not established: ask the maker"
+
+_BLANK = re.compile(r"\{([^{}]*)\}")
+_WORDS = {
+    Fraction(1, 2): "half a turn",
+    Fraction(1, 4): "a quarter of a turn",
+    Fraction(3, 4): "three quarters of a turn",
+    Fraction(1): "one turn",
+}
+
+
+def known_blanks() -> tuple[str, ...]:
+    """The blanks that a text may hold."""
+    return tuple(_FILLERS)
+
+
+def blanks(text: str) -> tuple[str, ...]:
+    """The blanks that stand in `text`.
+
+    >>> blanks("Set the lock nut back {set_back}.")
+    ('set_back',)
+    """
+    return tuple(_BLANK.findall(text))
+
+
+def filled(text: str, design: Design) -> str:
+    """`text` with its blanks filled from the design; what it does not say is said to be open."""
+    return _BLANK.sub(lambda found: _FILLERS[found[1]](design) or f"({NOT_KNOWN})", text)
+
+
+def turns(value: float) -> str:
+    """A part of a turn in words.
+
+    >>> turns(0.5), turns(1 / 3)
+    ('half a turn', '1/3 of a turn')
+    """
+    part = Fraction(value).limit_denominator(12)
+    return _WORDS.get(part, f"{part} turns" if part > 1 else f"{part} of a turn")
+
+
+def _set_back(design: Design) -> str:
+    value = design.load_brake.set_back_turns
+    return "" if value is None else turns(value)
+
+
+def _falls(design: Design) -> str:
+    return "" if design.rating.falls is None else str(design.rating.falls)
+
+
+def _layshafts(design: Design) -> str:
+    count = design.gear_train.layshafts
+    return "" if count is None else str(count)
+
+
+def _pawls(design: Design) -> str:
+    return "" if design.load_brake.pawls is None else str(design.load_brake.pawls)
+
+
+def _rated_load(design: Design) -> str:
+    load = design.rating.rated_load
+    return "" if load is None else show(load, Dimension.MASS, "t")
+
+
+_FILLERS: dict[str, Callable[[Design], str]] = {
+    "set_back": _set_back,
+    "falls": _falls,
+    "layshafts": _layshafts,
+    "pawls": _pawls,
+    "rated_load": _rated_load,
+}
