@@ -230,3 +230,19 @@ def test_judge_tells_all_it_used() -> None:
         "the reading is at or beyond the limit",
         "the value, its uncertainty or the limit is missing",
     }
+
+
+def test_a_rule_says_itself_in_words() -> None:
+    assert "2 standard uncertainties" in guarded().words
+    assert "at most 5 %" in maximum_probability(0.05).words
+    assert "cannot release" in simple().words
+
+
+@given(fractions, small, fractions, sides, rules, dofs)
+def test_a_reading_is_fit_up_to_its_acceptance_limit(
+    x: float, u: float, limit: float, side: Side, rule: DecisionRule, dof: float
+) -> None:
+    verdict = judge(x, u, limit, side, dof=dof, rule=rule)
+    assume(abs(x - verdict.acceptance_limit) > 1e-6)
+    inside = side * x < side * verdict.acceptance_limit
+    assert (verdict.outcome is FIT) == inside

@@ -4,7 +4,7 @@ Pure functions on SI floats and arrays: a scalar and a million rows go the same 
 """
 
 from hoistwright.metrology.budget import Budget, Component, budget, combine
-from hoistwright.metrology.conformity import Decisions, Side, Verdict, decide, judge
+from hoistwright.metrology.conformity import Decisions, Side, decide
 from hoistwright.metrology.derived import Form, derive, derived_budget
 from hoistwright.metrology.gauges import Gauge, GaugeState, GaugeStatus, state_on
 from hoistwright.metrology.outcome import Outcome, worst
@@ -21,6 +21,7 @@ from hoistwright.metrology.rules import (
 )
 from hoistwright.metrology.tails import TWO_SIGMA, coverage_factor, distribution, guard_factor
 from hoistwright.metrology.typeb import arcsine, normal, rectangular, triangular
+from hoistwright.metrology.verdict import Verdict, judge
 
 __all__ = [
     "GUARDED", "TWO_SIGMA", "Budget", "Component", "DecisionRule", "Decisions", "Form", "Gauge",

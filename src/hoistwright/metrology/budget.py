@@ -104,7 +104,7 @@ def budget(
         The budget. ν_eff is not cut to a whole number. NaN in a component gives NaN in its row.
         Valid for contributions between about 1e-150 and 1e150 in SI; smaller ones count as none.
 
-    Errors:
+    Raises:
         ValueError: no component.
 
     References:

@@ -39,23 +39,6 @@ class Decisions:
     beyond: Floats
 
 
-@attrs.frozen
-class Verdict:
-    """One decision with all that led to it. Figures in SI; NaN where not established."""
-
-    outcome: Outcome
-    value: float
-    uncertainty: float
-    dof: float
-    limit: float
-    side: Side
-    rule: DecisionRule
-    guard: float
-    acceptance_limit: float
-    probability: float
-    reason: str
-
-
 def decide(
     value: FloatLike,
     uncertainty: FloatLike,
@@ -84,7 +67,7 @@ def decide(
         Codes and probabilities of the broadcast shape (0-d for scalars). Where value,
         uncertainty or limit is not finite, or ν is NaN: not established, and NaN.
 
-    Errors:
+    Raises:
         ValueError: a negative u, a ν of 0 or less, a side other than ±1.
 
     References:
@@ -111,56 +94,6 @@ def decide(
 
     for_blocks(codes.size, work)
     return Decisions(codes, beyond)
-
-
-def judge(
-    value: float,
-    uncertainty: float,
-    limit: float,
-    side: Side = Side.UPPER,
-    *,
-    dof: float = np.inf,
-    rule: DecisionRule = GUARDED,
-) -> Verdict:
-    """One verdict with its guard band, acceptance limit and reason; decided by `decide`.
-
-    Args:
-        value: reading x in SI.
-        uncertainty: standard uncertainty u ≥ 0.
-        limit: limit L.
-        side: which side of the limit is bad.
-        dof: effective degrees of freedom.
-        rule: the decision rule.
-
-    >>> v = judge(9.9, 0.1, 10.0)
-    >>> v.outcome.words, v.guard, v.acceptance_limit
-    ('borderline', 0.2, 9.8)
-    """
-    side = Side(side)
-    decision = decide(value, uncertainty, limit, side, dof=dof, rule=rule)
-    outcome = Outcome(int(decision.codes))
-    guard = float(_guard(as_floats(uncertainty), as_floats(dof), rule))
-    return Verdict(
-        outcome=outcome,
-        value=float(value),
-        uncertainty=float(uncertainty),
-        dof=float(dof),
-        limit=float(limit),
-        side=side,
-        rule=rule,
-        guard=guard,
-        acceptance_limit=float(limit) - int(side) * guard,
-        probability=float(decision.beyond),
-        reason=_REASONS[outcome],
-    )
-
-
-_REASONS = {
-    Outcome.FIT: "the reading stays clear of the limit by more than the rule asks",
-    Outcome.BORDERLINE: "too near the limit to tell: measure again, or take it as renew",
-    Outcome.NOT_ESTABLISHED: "the value, its uncertainty or the limit is missing",
-    Outcome.RENEW: "the reading is at or beyond the limit",
-}
 
 
 def decide_block(
@@ -235,8 +168,8 @@ def _guarded_fit(
     return fit
 
 
-def _guard(u: Floats, nu: Floats, rule: DecisionRule) -> Floats:
-    """The guard band of each row. The probability rule has one too: where P equals p_max."""
+def guard_band(u: Floats, nu: Floats, rule: DecisionRule) -> Floats:
+    """The guard band g of each row. The probability rule has one too: where P equals p_max."""
     if rule.kind is RuleKind.SIMPLE:
         return as_floats(0.0 * u)
     r = rule.parameter if rule.kind is RuleKind.GUARDED else _factor_of(rule.parameter)

@@ -84,7 +84,7 @@ def length_budget(
         two_settings: as in `reading_budget`.
         extra: as in `reading_budget`.
 
-    Errors:
+    Raises:
         ValueError: value not finite, or a negative expansion or half-width.
 
     References:
@@ -115,6 +115,9 @@ def length_budget(
 
 def as_one_component(whole: Budget, name: str, source: str = "") -> Component:
     """A finished budget as one component of another, such as a reference length's.
+
+    References:
+        JCGM 100:2008 (GUM), G.4.1 (ν of the part goes on as its own), from memory.
 
     >>> part = as_one_component(budget([Component("a", 3.0), Component("b", 4.0)]), "new length")
     >>> float(part.u), part.source

@@ -55,7 +55,7 @@ def judge_rows(
     Returns:
         Arrays of shape (n,), or 0-d arrays where everything is scalar.
 
-    Errors:
+    Raises:
         ValueError: no component, a side other than ±1, arrays of unlike length.
 
     References:

@@ -51,7 +51,7 @@ def split_figure(text: str, decimal: str | None, expected: str) -> tuple[Fractio
         decimal: "." or "," where the decimal mark is known, None where both are met.
         expected: the words for the error.
 
-    Errors:
+    Raises:
         QuantityError: no figure, a figure that can be read in two ways, or wrong grouping.
 
     >>> split_figure("1-1/4 in", None, "a length")

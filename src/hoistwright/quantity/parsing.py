@@ -45,7 +45,7 @@ def parse(
         The quantity in SI, the float nearest to the exact conversion. Negative figures are
         allowed: whether one makes sense is the caller's to say.
 
-    Errors:
+    Raises:
         QuantityError: anything that is not one finite figure with a fitting unit.
 
     >>> parse("1/4 in", Dimension.LENGTH).si

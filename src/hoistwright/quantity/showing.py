@@ -21,7 +21,7 @@ def convert(value: float, dimension: Dimension, from_unit: str, to_unit: str) ->
         from_unit: the unit it is in.
         to_unit: the unit it is wanted in.
 
-    Errors:
+    Raises:
         QuantityError: a unit that does not fit the dimension.
         ValueError: a value that is not finite.
 

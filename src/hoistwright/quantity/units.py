@@ -143,7 +143,7 @@ def si_unit(dimension: Dimension) -> Unit:
 def find_unit(text: str, dimension: Dimension) -> Unit:
     """The unit that `text` names. Capitals are forgiven; another dimension's unit is not.
 
-    Errors:
+    Raises:
         QuantityError: unknown unit, a unit of another dimension, or the word "ton" alone.
 
     >>> find_unit("N/mm²", Dimension.STRESS).symbol
