@@ -130,7 +130,7 @@ def _values(criterion: Criterion, feature: Measure) -> Iterator[Found]:
 
 def _table(criterion: Criterion) -> Iterator[Found]:
     if criterion.table and criterion.use != "number check":
-        yield ("table",), "a table on a criterion that decides", 'use = "number check"'
+        yield ("table", 0), "a table on a criterion that decides", 'use = "number check"'
     for place, row in enumerate(criterion.table):
         for key, text in (("size", row.size), ("value", row.value)):
             try:
