@@ -21,7 +21,7 @@ class HeaderLine:
 
 
 HEADER: tuple[HeaderLine, ...] = (
-    HeaderLine("format", "format", "1", required=True),
+    HeaderLine("format", "format", "1: leave it as it is", required=True),
     HeaderLine("job", "job", "the number of this job", required=True),
     HeaderLine(
         "design", "design", "key of a shipped design, or the path of a design file", required=True

@@ -38,7 +38,9 @@ def scan(xml: bytes) -> Scan:
     parser.StartElementHandler = _Handler(found)
     try:
         parser.Parse(xml, True)
-    except expat.ExpatError:
+    except WorksheetError:
+        raise
+    except (expat.ExpatError, LookupError, ValueError):  # the last two: an unknown encoding
         raise WorksheetError("a worksheet whose XML is broken") from None
     return found
 
