@@ -53,9 +53,9 @@ def test_breaking_over_working_is_the_design_factor_of_four() -> None:
 
 
 def test_gauge_length_of_eleven_links() -> None:
-    """p = 3 d: 2 % of 165 mm is 3.3 mm, worn 0.15 mm a crown of 5 mm chain."""
+    """p = 3 d: 2 % of the pitch is 0.15 mm of wear on each crown of 5 mm chain."""
     assert outside_length(11, 0.015, 0.005) == pytest.approx(0.175)
-    assert wear_elongation(0.00015, 0.015) * 11 * 0.015 == pytest.approx(0.0033)
+    assert wear_elongation(0.00015, 0.015) == pytest.approx(0.02)
 
 
 def test_mass_per_metre_of_common_sizes() -> None:

@@ -21,6 +21,7 @@ from hoistwright.physics.timing import (
     assembles_evenly,
     count_ways,
     equal_layshafts,
+    mark_turns,
     marks_face_same_way,
     phase_needed,
     positions,
@@ -174,6 +175,18 @@ def test_marks_that_face_the_same_way() -> None:
     """Two layshafts moved parallel: half a turn must be whole teeth in both meshes."""
     assert marks_face_same_way(equal_layshafts(12, 40, 12, 36, 2))
     assert not marks_face_same_way(equal_layshafts(11, 40, 12, 36, 2)), "z1 + z2 odd"
+
+
+def test_mark_turns_are_the_least_that_share() -> None:
+    """12/41/13/42: z1 + z2 is odd, so the marks cannot be parallel; half a turn apart (both
+    towards the pinion, or both away from it) they can: real teeth confirm it."""
+    train = equal_layshafts(12, 41, 13, 42, 2)
+    first, second = mark_turns(train)
+    assert first == 0 and second is not None
+    assert second % 1 in sharing_by_teeth(train, 1)
+    assert abs(second) == min(min(turn, 1 - turn) for turn in sharing_by_teeth(train, 1))
+    assert second == Fraction(1, 2)
+    assert mark_turns(equal_layshafts(11, 37, 13, 40, 2))[1] is None
 
 
 def test_counts_of_deceptive_ways_by_hand() -> None:

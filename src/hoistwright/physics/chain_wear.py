@@ -1,7 +1,8 @@
 """Length of round link chain, its wear and its permanent stretch.
 
 A crown worn by w inside lengthens the link's pitch by w at either end, so by 2w in all.
-What the chain has grown beyond that is permanent stretch, the mark of an overload.
+Outside over n links there are n - 1 worn joints. What the chain has grown beyond that is
+permanent stretch, the mark of an overload.
 """
 
 from __future__ import annotations
@@ -88,28 +89,40 @@ def crown_wear(d_new: Num, crown: Num) -> Array:
     return positive(d_new, "wire diameter as new, m") - positive(crown, "crown diameter, m")
 
 
-def wear_elongation(w: Num, p: Num) -> Array:
+def wear_elongation(w: Num, p: Num, n: Num | None = None) -> Array:
     """Elongation that crown wear alone explains.
 
-    epsilon_wear = 2 w / p
+    epsilon_wear = 2 w / p for the pitch itself;
+    epsilon_wear = 2 w (n - 1) / (n p) for the outside length of n links
+
+    Over n links only n - 1 joints are worn between the gauge's jaws: the outermost crowns
+    keep their outside. For 11 links that is a tenth less than by the pitch, and forgetting
+    it hides permanent stretch.
 
     Args:
         w: wear of one crown, m, any shape (below 0 only by scatter of the reading).
         p: pitch as new, m, broadcast.
+        n: links in the outside gauge length, whole, broadcast; left out for the pitch.
 
     Returns:
         Elongation as a plain number, broadcast shape.
 
     Raises:
-        ValueError: w is not finite or p is not above 0.
+        ValueError: w is not finite, p is not above 0 or n is not a whole number.
 
-    >>> print(f"{wear_elongation(0.00015, 0.015):.3f}")
-    0.020
+    >>> print(f"{wear_elongation(0.00015, 0.015):.4f}")
+    0.0200
+    >>> print(f"{wear_elongation(0.00015, 0.015, 11):.4f}")
+    0.0182
 
     References:
-        geometry of two links worn alike at their joint; own derivation.
+        geometry of links worn alike at their joints; own derivation.
     """
-    return 2 * finite(w, "crown wear, m") / positive(p, "pitch p, m")
+    pitch = 2 * finite(w, "crown wear, m") / positive(p, "pitch p, m")
+    if n is None:
+        return pitch
+    n = whole(n, "number of links")
+    return pitch * (n - 1) / n
 
 
 def permanent_stretch(total: Num, from_wear: Num) -> Array:

@@ -45,6 +45,7 @@ __all__ = [
     "assembles_evenly",
     "count_ways",
     "equal_layshafts",
+    "mark_turns",
     "marks_face_same_way",
     "phase_needed",
     "positions",
@@ -145,10 +146,38 @@ def sharing_turns(train: LayshaftTrain, layshaft: int) -> tuple[Turn, ...]:
     return tuple(sorted(place.turn for place in positions(train, layshaft) if place.shares))
 
 
+def mark_turns(train: LayshaftTrain) -> tuple[Turn | None, ...]:
+    """How each layshaft's mark must face, as its least turn against the mark of layshaft 0.
+
+    for each layshaft the turn of `sharing_turns` nearest to 0, from above -1/2 to 1/2
+
+    Args:
+        train: the gear train.
+
+    Returns:
+        One turn for each layshaft, 0 for layshaft 0 and for marks that face its way; None
+        where no position shares the load.
+
+    Raises:
+        ValueError: never for a train that could be made.
+
+    >>> mark_turns(equal_layshafts(12, 41, 13, 42, 2))
+    (Fraction(0, 1), Fraction(1, 2))
+
+    References:
+        module docstring (own derivation).
+    """
+    others = (
+        min((_centred(turn) for turn in sharing_turns(train, j)), key=abs, default=None)
+        for j in range(1, len(train.angles))
+    )
+    return (Fraction(0), *others)
+
+
 def marks_face_same_way(train: LayshaftTrain) -> bool:
     """Tell whether the train shares the load with all layshaft marks pointing one way.
 
-    0 is among the turns of `sharing_turns` for every layshaft
+    all of `mark_turns` are 0
 
     Args:
         train: the gear train.
@@ -165,7 +194,7 @@ def marks_face_same_way(train: LayshaftTrain) -> bool:
     References:
         module docstring (own derivation); marks facing the same way is common practice.
     """
-    return all(0 in sharing_turns(train, j) for j in range(1, len(train.angles)))
+    return not any(turn is None or turn for turn in mark_turns(train))
 
 
 def phase_needed(train: LayshaftTrain, layshaft: int) -> Turn:
