@@ -86,3 +86,14 @@ def test_refuses() -> None:
         judge_rows(Form.DIRECT, np.ones((3, 2)), scale, 2.0)
     with pytest.raises(ValueError, match="neither"):
         judge_rows(Form.DIRECT, np.ones(3), scale, 2.0, 5)
+
+
+@given(st.integers(1, 5000), st.integers(1, 400), st.sampled_from([1, 10, 25, 50]))
+def test_exactly_at_its_limit_by_hand_is_at_its_limit(new: int, step: int, per_mille: int) -> None:
+    """165 mm and 2 % give 168.3 mm in whole-number arithmetic; the limit must then be met."""
+    x0, x = new * step / 1000, new * step * (1000 + per_mille) / 1_000_000
+    judged = judge_rows(Form.RISE, x, [Component("scale", 1e-5)], per_mille / 1000, as_new=x0)
+    assert judged.codes == 3
+    less = new * step * (1000 - per_mille) / 1_000_000
+    judged = judge_rows(Form.LOSS, less, [Component("scale", 1e-5)], per_mille / 1000, as_new=x0)
+    assert judged.codes == 3

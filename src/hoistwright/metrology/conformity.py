@@ -20,6 +20,7 @@ from hoistwright.metrology.outcome import Outcome
 from hoistwright.metrology.rules import GUARDED, DecisionRule, RuleKind
 from hoistwright.metrology.tails import distribution, guard_factor
 
+ROUNDING = 1e-12  # of the limit: 168.3 mm of 165 mm is 2 %, whatever floating point makes of it
 _NEAR = 1e-6
 _STEP = np.int8(Outcome.BORDERLINE - Outcome.FIT)
 
@@ -53,7 +54,8 @@ def decide(
     Upper limit L, reading x, guard band g: renew if x ≥ L; fit if x + g ≤ L; else borderline.
     Lower limits mirrored. P(beyond) = F_ν((x − L)/u). g = r·u, for finite ν g = r_ν·u. With the
     probability rule, fit if P ≤ p_max and x < L. Renew goes first: at u = 0 a reading on
-    its limit is renewed, with P = 1.
+    its limit is renewed, with P = 1. A reading that only the rounding of floating point keeps
+    below its limit (1e-12 of it) is on it.
 
     Args:
         value: readings x in SI, any shape.
@@ -109,8 +111,9 @@ def decide_block(
     """The decision for one block of flat, checked rows, written into `codes` and `beyond`."""
     with np.errstate(all="ignore"):  # what is not finite is caught below
         sx, sL = as_floats(s * x), as_floats(s * L)
-        renew = sx >= sL
-        _probability(sx, sL, u, nu, beyond)
+        edge = as_floats(sL - ROUNDING * np.abs(sL))
+        renew = sx >= edge
+        _probability(sx, sL, edge, u, nu, beyond)
         if rule.kind is RuleKind.GUARDED:
             fit = _guarded_fit(sx, sL, u, nu, beyond, rule.parameter)
         elif rule.kind is RuleKind.PROBABILITY:
@@ -132,12 +135,13 @@ def _all_known(x: Floats, u: Floats, L: Floats, nu: Floats) -> bool:
         return bool(np.isfinite(x.sum() + u.sum() + L.sum()) and not np.isnan(nu.sum()))
 
 
-def _probability(sx: Floats, sL: Floats, u: Floats, nu: Floats, beyond: Floats) -> None:
-    distance = as_floats(sx - sL)
-    z = as_floats(distance / u)
+def _probability(
+    sx: Floats, sL: Floats, edge: Floats, u: Floats, nu: Floats, beyond: Floats
+) -> None:
+    z = as_floats((sx - sL) / u)
     exact = u == 0
     if exact.any():
-        z = as_floats(np.where(exact, np.where(distance >= 0, np.inf, -np.inf), z))
+        z = as_floats(np.where(exact, np.where(sx >= edge, np.inf, -np.inf), z))
     beyond[...] = distribution(z, nu)
 
 
