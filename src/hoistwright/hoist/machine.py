@@ -69,6 +69,9 @@ class GearTrain:
     load_gear_teeth: int | None = None
     first_module: Length | None = None
     second_module: Length | None = None
+    first_profile_shift: Ratio | None = None
+    """Sum of both gears' profile shifts, in modules; unset: none. Likewise the second."""
+    second_profile_shift: Ratio | None = None
     first_face_width: Length | None = None
     second_face_width: Length | None = None
     mesh_efficiency: Ratio | None = None
