@@ -1,0 +1,71 @@
+"""From a template and its data to PDF bytes. The same data gives the same bytes anywhere."""
+
+from __future__ import annotations
+
+import datetime
+import functools
+import json
+from collections.abc import Mapping
+from importlib import resources
+from pathlib import Path
+from typing import Any, Literal
+
+from hoistwright.certificate.glyphs import font_folder, names_of, printable
+
+Paper = Literal["a4", "us-letter"]
+PAPERS: tuple[Paper, ...] = ("a4", "us-letter")
+
+
+def typeset(
+    template: str, data: Mapping[str, Any], *, day: datetime.date, paper: Paper = "a4"
+) -> bytes:
+    """Set one paper, to PDF/A-2a (for keeping) and PDF/UA-1 (for screen readers).
+
+    Args:
+        template: name of a file in `templates/`, without its ending.
+        data: what the template asks for, as JSON knows it. Texts may hold any character;
+            one that our typeface lacks is replaced by its number, with a remark on the paper.
+        day: stands as the day of making, so that the bytes depend on nothing but the data.
+        paper: "a4" or "us-letter".
+
+    Raises:
+        ValueError: for another paper.
+    """
+    import typst
+
+    if paper not in PAPERS:
+        raise ValueError(f"paper {paper!r}; expected one of: {', '.join(PAPERS)}")
+    ready, lacking = printable(dict(data))
+    ready["lacking"] = names_of(lacking)
+    ready["day"] = [day.year, day.month, day.day]
+    folder = template_folder()
+    made: object = typst.compile(
+        str(folder / f"{template}.typ"),
+        None,
+        root=str(folder),
+        font_paths=_fonts(),
+        ignore_system_fonts=True,
+        format="pdf",
+        sys_inputs={"data": json.dumps(ready, ensure_ascii=False), "paper": paper},
+        pdf_standards=["a-2a", "ua-1"],
+        timestamp=datetime.datetime(day.year, day.month, day.day, tzinfo=datetime.UTC),
+    )
+    if not isinstance(made, bytes):
+        raise TypeError(f"the typesetter gave {type(made).__name__}; expected one PDF")
+    return made
+
+
+def template_folder() -> Path:
+    """The folder of the page templates."""
+    return Path(str(resources.files("hoistwright.certificate"))) / "templates"
+
+
+@functools.cache
+def _fonts() -> Any:
+    import typst
+
+    return typst.Fonts(
+        include_system_fonts=False,
+        include_embedded_fonts=False,
+        font_paths=[str(font_folder())],
+    )
