@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hoistwright.physics.chain import preferred_mass
@@ -46,6 +46,7 @@ def hang(links: int, p: float, d: float, w: float, stretch: float) -> float:
     return end
 
 
+@settings(deadline=None)
 @given(st.floats(0, 0.0008), st.floats(0, 0.001), st.integers(1, 15))
 def test_wear_and_stretch_are_told_apart(w: float, stretch: float, n: int) -> None:
     p, d = 0.015, 0.005
@@ -61,6 +62,7 @@ def test_a_single_link_does_not_grow_outside_by_wear() -> None:
     assert wear_elongation(0.0003, 0.015, 10**6) == pytest.approx(0.04, rel=1e-5)
 
 
+@settings(deadline=None)
 @given(st.integers(1, 8), st.floats(0.5, 1.0), st.floats(1, 1e5))
 def test_falls_carry_the_load_together(n: int, eta: float, load: float) -> None:
     forces = np.asarray(fall_forces(load, n, eta))
@@ -71,6 +73,7 @@ def test_falls_carry_the_load_together(n: int, eta: float, load: float) -> None:
     assert float(reeving_efficiency(n, eta)) == pytest.approx(load / (n * float(up)))
 
 
+@settings(deadline=None)
 @given(st.floats(0.5, 30), st.integers(1, 6), st.floats(0, 0.4), st.floats(0, 0.5))
 def test_lift_and_chain_length_are_inverse(H: float, n: int, c: float, tail: float) -> None:
     length = chain_length(H, n, c, 0.2, tail)
@@ -86,6 +89,7 @@ def test_links_are_odd_and_enough() -> None:
     assert links_for(0.03, 0.015, odd=False) == 2
 
 
+@settings(deadline=None)
 @given(st.integers(3, 30), st.floats(2.5, 4.0))
 def test_wheel_arms_bracket_the_effective_radius(N: int, ratio: float) -> None:
     p, d = ratio * 0.01, 0.01

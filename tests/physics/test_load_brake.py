@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hoistwright.physics.friction import FACE_BANDS, THREAD_BANDS, FrictionBand
@@ -38,6 +38,7 @@ def parts(x: dict[str, float]) -> tuple[float, float, float, float, float]:
     return x["mu"], x["R"], x["r"], x["lead"], x["phi"]
 
 
+@settings(deadline=None)
 @given(designs)
 def test_both_faces_at_the_loads_own_clamp_hold_exactly_when_s_is_above_one(
     x: dict[str, float],
@@ -50,6 +51,7 @@ def test_both_faces_at_the_loads_own_clamp_hold_exactly_when_s_is_above_one(
     assert (reserve > 1) == (S > 1) or pytest.approx(1, abs=1e-9) == S
 
 
+@settings(deadline=None)
 @given(designs)
 def test_work_of_load_and_hand_goes_into_the_faces(x: dict[str, float]) -> None:
     S = float(lock_ratio(*parts(x)))
@@ -62,6 +64,7 @@ def test_work_of_load_and_hand_goes_into_the_faces(x: dict[str, float]) -> None:
     assert float(lowering_heat(x["T"], S)) == pytest.approx(slid, rel=1e-9)
 
 
+@settings(deadline=None)
 @given(designs, st.floats(1.01, 5.0))
 def test_more_face_friction_locks_better_and_more_thread_friction_worse(
     x: dict[str, float], more: float

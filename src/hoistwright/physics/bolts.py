@@ -148,6 +148,7 @@ def nut_factor(
         VDI 2230-1 and ISO 16047 (tightening torque), from memory.
     """
     d, P = positive(d, "thread diameter, m"), positive(pitch, "thread pitch, m")
+    require(np.asarray(d > P), "thread pitch: expected below the diameter; look again.")
     flank = np.cos(angle(half_angle, "half of the thread angle", -1e-9, 1.2))
     thread = not_negative(mu_thread, "thread friction") * (d - 0.6495 * P) / (2 * flank)
     face = not_negative(mu_face, "face friction") * positive(face_diameter, "face, m") / 2

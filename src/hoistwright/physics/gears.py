@@ -88,7 +88,10 @@ def involute_inverse(value: Num) -> Array:
         ISO 21771; the start is the first term of the series, tan(a) - a = a^3 / 3.
     """
     target = finite(value, "involute, rad")
-    require(np.asarray(target >= 0), "involute, rad: below 0; expected 0 or above.")
+    require(
+        np.asarray((target >= 0) & (target < 100)),
+        "involute, rad: expected 0 to 100; degrees given, or the wrong quantity?",
+    )
     # in t = tan(alpha): f(t) = t - atan(t), convex, f' = t^2 / (1 + t^2)
     t = np.cbrt(3 * target) + target
     for _ in range(12):
@@ -127,7 +130,13 @@ def working_pressure_angle(
     alpha = pressure_angle(alpha)
     shift = finite(xa, "profile shift") + finite(xb, "profile shift")
     teeth = tooth_count(za, "za") + tooth_count(zb, "zb")
-    return involute_inverse(involute(alpha) + 2 * shift * np.tan(alpha) / teeth)
+    target = involute(alpha) + 2 * shift * np.tan(alpha) / teeth
+    require(
+        np.asarray((target >= 0) & (target < 1)),
+        "profile shifts: expected a sum with which these teeth can mesh (small against the "
+        "number of teeth, in modules and not in mm); enter them again.",
+    )
+    return involute_inverse(target)
 
 
 def centre_distance(
@@ -228,6 +237,10 @@ def contact_ratio(
     base_a, base_b = za * np.cos(alpha) / 2, zb * np.cos(alpha) / 2
     tip_a = za / 2 + ha + finite(xa, "profile shift")
     tip_b = zb / 2 + ha + finite(xb, "profile shift")
+    require(
+        np.asarray((tip_a > base_a) & (tip_b > base_b)),
+        "addendum and profile shift: expected a tip above the base circle; enter them again.",
+    )
     path = np.sqrt(tip_a**2 - base_a**2) + np.sqrt(tip_b**2 - base_b**2)
     result: Array = (path - (base_a + base_b) * np.tan(working)) / (np.pi * np.cos(alpha))
     return result

@@ -30,7 +30,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import pairwise, product
-from math import gcd
+from math import gcd, lcm
 
 import attrs
 
@@ -295,11 +295,14 @@ def count_ways(train: LayshaftTrain, backlash: Fraction) -> Count:
     tables = [
         [place.error % 1 for place in positions(train, j)] for j in range(1, len(train.angles))
     ]
+    # whole numbers of one fine unit: thousands of ways are compared, all exact
+    unit = lcm(*(error.denominator for table in tables for error in table))
+    allowed = backlash * unit
     sharing = deceptive = 0
-    for errors in product(*tables):
+    for errors in product(*([int(error * unit) for error in table] for table in tables)):
         if not any(errors):
             sharing += 1
-        elif _arc((Fraction(0), *errors)) <= backlash:
+        elif _arc((0, *errors), unit) <= allowed:
             deceptive += 1
     return Count(train.z2 ** (len(train.angles) - 1), sharing, deceptive)
 
@@ -333,12 +336,12 @@ def _centred(value: Fraction) -> Fraction:
     return part - 1 if part > Fraction(1, 2) else part
 
 
-def _arc(parts: tuple[Fraction, ...]) -> Fraction:
-    """Shortest arc of the unit circle that holds all parts."""
-    ring = sorted(parts)
+def _arc(places: tuple[int, ...], round_once: int) -> int:
+    """Shortest arc that holds all places of a circle of length `round_once`."""
+    ring = sorted(places)
     gaps = [after - before for before, after in pairwise(ring)]
-    gaps.append(1 - (ring[-1] - ring[0]))
-    return 1 - max(gaps)
+    gaps.append(round_once - (ring[-1] - ring[0]))
+    return round_once - max(gaps)
 
 
 def _known(train: LayshaftTrain, layshaft: int) -> None:
