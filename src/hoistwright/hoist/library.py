@@ -16,8 +16,9 @@ from hoistwright.hoist.design import Design
 from hoistwright.hoist.family import merged
 from hoistwright.hoist.references import reference_faults
 
-TAKE_APART = ".take-apart"
-"""A design or family `x.toml` may keep its take-apart steps in `x.take-apart.toml` beside it."""
+BESIDE = (".take-apart", ".drawn")
+"""A design or family `x.toml` may keep its take-apart steps in `x.take-apart.toml` and how
+its parts are drawn in `x.drawn.toml` beside it."""
 
 
 def shipped_folder() -> Path:
@@ -31,9 +32,9 @@ def shipped_keys() -> tuple[str, ...]:
 
 
 def _keys_in(folder: Path) -> tuple[str, ...]:
-    """The stems of the design files of a folder; a take-apart file beside one is no design."""
+    """The stems of the design files of a folder; a file that stands beside one is no design."""
     stems = (file.stem for file in folder.glob("*.toml"))
-    return tuple(sorted(stem for stem in stems if not stem.endswith(TAKE_APART)))
+    return tuple(sorted(stem for stem in stems if not stem.endswith(BESIDE)))
 
 
 @functools.cache
@@ -66,7 +67,7 @@ def load_design(path: Path) -> Design:
     own = read_table(text, file=str(path))
     table = _with_family(own, path)
     try:
-        alone = "like" not in own and not _take_apart_file(path).exists()
+        alone = "like" not in own and not _files_beside(path)
         design = structure_table(table, Design, file=str(path), text=text if alone else "")
     except FaultsError as error:
         raise FaultsError(_named(fault, table, text) for fault in error.faults) from None
@@ -79,7 +80,7 @@ def load_design(path: Path) -> Design:
 def _with_family(own: dict[str, Any], path: Path) -> dict[str, Any]:
     name = own.get("like")
     if name is None:
-        return _with_take_apart(own, path)
+        return _with_files_beside(own, path)
     known = _keys_in(shipped_folder() / "families")
     place = Place(file=str(path), key="like")
     if name not in known:
@@ -89,20 +90,20 @@ def _with_family(own: dict[str, Any], path: Path) -> dict[str, Any]:
         place = attrs.evolve(place, key="without")
         raise FaultsError([Fault(place, repr(without), "a list of part and step keys")])
     family = shipped_folder() / "families" / f"{name}.toml"
-    base = _with_take_apart(read_table(read_text(family), file=str(family)), family)
-    return _with_take_apart(merged(base, own), path)
+    base = _with_files_beside(read_table(read_text(family), file=str(family)), family)
+    return _with_files_beside(merged(base, own), path)
 
 
-def _with_take_apart(table: dict[str, Any], path: Path) -> dict[str, Any]:
-    """`table` with the take-apart file beside `path` laid over it, if there is one."""
-    beside = _take_apart_file(path)
-    if not beside.exists():
-        return table
-    return merged(table, read_table(read_text(beside), file=str(beside)))
+def _with_files_beside(table: dict[str, Any], path: Path) -> dict[str, Any]:
+    """`table` with the files that stand beside `path` laid over it."""
+    for file in _files_beside(path):
+        table = merged(table, read_table(read_text(file), file=str(file)))
+    return table
 
 
-def _take_apart_file(path: Path) -> Path:
-    return path.with_name(f"{path.stem}{TAKE_APART}.toml")
+def _files_beside(path: Path) -> list[Path]:
+    found = (path.with_name(f"{path.stem}{suffix}.toml") for suffix in BESIDE)
+    return [file for file in found if file.exists()]
 
 
 def _named(fault: Fault, table: dict[str, Any], text: str) -> Fault:

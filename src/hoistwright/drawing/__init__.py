@@ -1,0 +1,18 @@
+"""The exploded drawing of a hoist, computed from its design."""
+
+from hoistwright.drawing.exploded import A4_LANDSCAPE, Drawing, drawn, exploded
+from hoistwright.drawing.parts_list import PartsLine, parts_list
+from hoistwright.drawing.scene import drawable
+from hoistwright.drawing.signs import STATES, State
+
+__all__ = [
+    "A4_LANDSCAPE",
+    "STATES",
+    "Drawing",
+    "PartsLine",
+    "State",
+    "drawable",
+    "drawn",
+    "exploded",
+    "parts_list",
+]

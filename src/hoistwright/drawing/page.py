@@ -1,0 +1,182 @@
+"""The page: blocks placed so that none covers another, as large as they will go."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import attrs
+import numpy as np
+
+from hoistwright.drawing.blocks import Block, rows_of
+from hoistwright.drawing.project import Points
+from hoistwright.drawing.scene import Scene
+
+CELL = 2.5
+MARGIN = 4.0
+CLEAR = 3.4
+"""Paper kept free round every part, in millimetres: room for leaders and balloons."""
+LARGEST = 1.3
+"""Paper millimetres per millimetre of the hoist: small parts are not blown up without end."""
+_MOST_ROWS = 4
+
+
+@attrs.frozen(eq=False)
+class Placed:
+    """A block on the page: paper = shift + scale * point, y still upwards."""
+
+    block: Block
+    shift: Points
+
+
+@attrs.frozen(eq=False)
+class Page:
+    width: float
+    height: float
+    scale: float
+    placed: tuple[Placed, ...]
+
+
+def paged(scene: Scene, width: float, height: float) -> Page:
+    """Place the scene on a page of this size (millimetres), at the largest scale that fits."""
+    best: Page | None = None
+    for rows in range(1, _MOST_ROWS + 1):
+        blocks = _blocks(scene, rows)
+        floor = best.scale * 1.03 if best else 0.0
+        page = _largest(blocks, width, height, floor)
+        if page is not None and (best is None or page.scale > best.scale):
+            best = page
+    if best is None:  # cannot happen on a page of sensible size; the drawing is then scaled down
+        return _stacked(_blocks(scene, 1), width, height)
+    return best
+
+
+def _blocks(scene: Scene, rows: int) -> list[Block]:
+    out: list[Block] = []
+    for strand in scene.strands:
+        out.extend(rows_of(strand, rows if strand.group == "shaft" else 1))
+    return [*out, *scene.loose]
+
+
+def _largest(blocks: Sequence[Block], width: float, height: float, floor: float) -> Page | None:
+    low, high = max(floor, 0.02), LARGEST
+    found = _tried(blocks, width, height, low)
+    if found is None:
+        return None
+    top = _tried(blocks, width, height, high)
+    if top is not None:
+        return top
+    for _ in range(7):
+        middle = math.sqrt(low * high)
+        page = _tried(blocks, width, height, middle)
+        if page is None:
+            high = middle
+        else:
+            low, found = middle, page
+    return found
+
+
+def _tried(blocks: Sequence[Block], width: float, height: float, scale: float) -> Page | None:
+    columns, lines = int((width - 2 * MARGIN) / CELL), int((height - 2 * MARGIN) / CELL)
+    taken = np.zeros((lines, columns), dtype=bool)
+    placed: dict[int, Placed] = {}
+    floor = 0
+    for number in _largest_first(blocks):
+        block = blocks[number]
+        cells = _cells(block, scale)
+        rows, cols = int(cells[:, 3].max()), int(cells[:, 2].max())
+        if rows > lines or cols > columns:
+            return None
+        free = _free(taken, cells, lines - rows + 1, columns - cols + 1)
+        if block.row:
+            free[: min(floor, len(free))] = False
+        spot = _choice(free, block, lines - rows, columns - cols)
+        if spot is None:
+            return None
+        if block.name.startswith("shaft"):
+            floor = spot[0] + 1
+        for left, top, right, bottom in cells:
+            taken[spot[0] + top : spot[0] + bottom, spot[1] + left : spot[1] + right] = True
+        placed[number] = Placed(block, _shift(block, scale, spot, height))
+    return Page(width, height, scale, tuple(placed[k] for k in sorted(placed)))
+
+
+def _largest_first(blocks: Sequence[Block]) -> list[int]:
+    def rank(number: int) -> tuple[int, float]:
+        block = blocks[number]
+        if block.name.startswith("shaft"):
+            return (0, float(block.row))
+        size = np.ptp(block.boxes.reshape(-1, 2), axis=0)
+        return (1, -float(size[0] * size[1]))
+
+    return sorted(range(len(blocks)), key=rank)
+
+
+def _cells(block: Block, scale: float) -> np.ndarray:
+    """Cells (left, top, right, bottom) of each piece from the block's upper left corner."""
+    boxes = block.boxes * scale
+    left, top = boxes[:, 0].min() - CLEAR, boxes[:, 3].max() + CLEAR
+    edges = np.column_stack(
+        [
+            np.floor((boxes[:, 0] - CLEAR - left) / CELL),
+            np.floor((top - boxes[:, 3] - CLEAR) / CELL),
+            np.ceil((boxes[:, 2] + CLEAR - left) / CELL),
+            np.ceil((top - boxes[:, 1] + CLEAR) / CELL),
+        ]
+    )
+    return np.maximum(edges.astype(int), 0)  # a corner may come out at -0.0000001
+
+
+def _free(taken: np.ndarray, cells: np.ndarray, rows: int, cols: int) -> np.ndarray:
+    """Where the block's corner may stand: no box of it on a taken cell (summed-area table)."""
+    total = np.zeros((taken.shape[0] + 1, taken.shape[1] + 1), dtype=np.int32)
+    total[1:, 1:] = taken.cumsum(axis=0, dtype=np.int32).cumsum(axis=1, dtype=np.int32)
+    free = np.ones((rows, cols), dtype=bool)
+    for left, top, right, bottom in cells:
+        inside = (
+            total[bottom : bottom + rows, right : right + cols]
+            - total[top : top + rows, right : right + cols]
+            - total[bottom : bottom + rows, left : left + cols]
+            + total[top : top + rows, left : left + cols]
+        )
+        free &= inside == 0
+    return free
+
+
+def _choice(free: np.ndarray, block: Block, rows: int, cols: int) -> tuple[int, int] | None:
+    if not free.any():
+        return None
+    y = np.arange(free.shape[0])[:, None] / max(rows, 1)
+    x = np.arange(free.shape[1])[None, :] / max(cols, 1)
+    cost = np.where(free, _wish(block, y, x), np.inf)
+    spot = int(np.argmin(cost))
+    return spot // free.shape[1], spot % free.shape[1]
+
+
+def _wish(block: Block, y: np.ndarray, x: np.ndarray) -> np.ndarray:
+    """Where a block would like to be: rows in reading order, top hook up, chains at the foot."""
+    if block.name.startswith("shaft"):
+        return 8 * y + x
+    wishes = {
+        "top hook": (0.0, 0.0),
+        "bottom hook": (1.0, 1.0),
+        "load chain": (1.0, 0.9),
+        "hand chain": (1.0, 0.0),
+    }
+    at = wishes.get(block.name, (1.0, 0.1))
+    out: np.ndarray = np.hypot(y - at[0], x - at[1])
+    return out
+
+
+def _shift(block: Block, scale: float, spot: tuple[int, int], height: float) -> Points:
+    boxes = block.boxes * scale
+    left, top = boxes[:, 0].min() - CLEAR, boxes[:, 3].max() + CLEAR
+    corner = np.array([MARGIN + spot[1] * CELL, height - MARGIN - spot[0] * CELL])
+    out: Points = corner - [left, top]
+    return out
+
+
+def _stacked(blocks: Sequence[Block], width: float, height: float) -> Page:
+    """Last resort for a tiny page: everything at the smallest scale, in the middle."""
+    middle = np.array([width / 2, height / 2])
+    return Page(width, height, 0.02, tuple(Placed(block, middle) for block in blocks))

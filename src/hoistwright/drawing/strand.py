@@ -1,0 +1,169 @@
+"""A strand: all parts strung on parallel lines, in stack order, spread until each is seen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import attrs
+import numpy as np
+
+from hoistwright.drawing.axes import Axis
+from hoistwright.drawing.pieces import Piece, piece_of
+from hoistwright.drawing.project import HANGING, SHAFT, Frame, Points
+from hoistwright.drawing.shapes import Body, Paint
+from hoistwright.drawing.spread import Slide
+
+GAP = 5.0
+"""Clear paper between neighbours, in millimetres of the hoist."""
+NEST = 0.22
+CLEAR = 2.0
+"""Least clearance along the line, so that planes between neighbours never cross."""
+
+
+@attrs.frozen(eq=False)
+class Item:
+    """A part to be strung: `way` is -1 or 1 where it is being taken off, 0 where it stays."""
+
+    key: str
+    order: float
+    axis: Axis
+    body: Body
+    copies: int
+    way: int = 0
+
+
+@attrs.frozen(eq=False)
+class Station:
+    """What stands at one place in the stack, drawn as if it stood at the beginning."""
+
+    pieces: tuple[Piece, ...]
+    behind: tuple[Paint, ...]
+    before: tuple[Paint, ...]
+    spots: frozenset[tuple[float, float]]
+    length: float
+
+    @property
+    def outlines(self) -> list[Points]:
+        return [piece.reserve for piece in self.pieces]
+
+
+@attrs.frozen(eq=False)
+class Strand:
+    """Stations and how far along the line each stands."""
+
+    group: str
+    frame: Frame
+    stations: tuple[Station, ...]
+    travels: tuple[float, ...]
+
+    @property
+    def direction(self) -> Points:
+        out: Points = self.frame.paper(np.array([[0.0, 0.0, 1.0]]))[0]
+        return out
+
+
+def strung(group: str, items: Sequence[Item], radius: float, *, shaft: bool) -> Strand:
+    """String `items` (any order) on their lines and spread them."""
+    frame = SHAFT if shaft else HANGING
+    stations = [_station(found, frame, radius) for found in _by_place(items)]
+    direction = frame.paper(np.array([[0.0, 0.0, 1.0]]))[0]
+    slide = Slide(direction, GAP, NEST if shaft else 0.0)
+    travels: list[float] = []
+    end = 0.0
+    for station in stations:
+        travel = max(slide.room(station.outlines), end + CLEAR if travels else 0.0)
+        slide.put(station.outlines, travel)
+        travels.append(travel)
+        end = travel + station.length
+    return Strand(group, frame, tuple(stations), tuple(travels))
+
+
+def _by_place(items: Sequence[Item]) -> Iterator[list[Item]]:
+    """Items of one station: equal order along the line; what lies across joins its host."""
+    ordered = sorted(items, key=lambda item: (item.order, item.axis.lie != "along", item.key))
+    station: list[Item] = []
+    for item in ordered:
+        joins = station and (
+            item.axis.lie != "along"
+            or (item.order == station[0].order and station[0].axis.lie == "along")
+        )
+        if station and not joins:
+            yield station
+            station = []
+        station.append(item)
+    if station:
+        yield station
+
+
+def _station(items: Sequence[Item], frame: Frame, radius: float) -> Station:
+    along = [item for item in items if item.axis.lie == "along"]
+    pieces: list[Piece] = []
+    spots: set[tuple[float, float]] = set()
+    length = 0.0
+    for item in along:
+        for place in _places(item):
+            spot = (place[0] * radius, place[1] * radius)
+            at = np.array([*spot, -item.body.start])
+            pieces.append(piece_of(item.key, item.body, frame, at, item.way))
+            spots.add(spot)
+        length = max(length, item.body.length)
+    pieces.sort(key=lambda piece: piece.nearness)
+    host = along[0].body if along else None
+    behind: list[Paint] = []
+    before: list[Paint] = []
+    side_far: list[Piece] = []
+    side_near: list[Piece] = []
+    for left, put, lines in ((False, side_far, behind), (True, side_near, before)):
+        found = [i for i in items if i.axis.lie != "along" and i.axis.left == left]
+        if found:
+            placed, line = _beside(found, host, pieces, frame, left=left)
+            put.extend(placed)
+            lines.extend(line)
+    return Station(
+        (*side_far[::-1], *pieces, *side_near),
+        tuple(behind),
+        tuple(before),
+        frozenset(spots),
+        length,
+    )
+
+
+def _places(item: Item) -> tuple[tuple[float, float], ...]:
+    return item.axis.places[: max(1, item.copies)]
+
+
+def _beside(
+    items: Sequence[Item], host: Body | None, standing: Sequence[Piece], frame: Frame, *, left: bool
+) -> tuple[list[Piece], list[Paint]]:
+    """Parts strung sideways from the host: cross pins with their nuts, latches."""
+    side = -1.0 if left else 1.0
+    way = SHAFT.paper(np.array([[0.0, 0.0, 1.0]]))[0] * side
+    slide = Slide(way, GAP)
+    if standing:
+        slide.put([piece.reserve for piece in standing], 0.0)
+    placed: list[Piece] = []
+    lines: list[Paint] = []
+    for item in items:
+        across = item.axis.lie == "across"
+        level = _level(item, host)
+        for _ in range(max(1, min(2, item.copies))):
+            own = SHAFT if across else frame
+            hang = np.array([0.0, 0.0, level])
+            start = frame.paper(hang[None, :])[0]
+            centre = np.zeros(3) if across else np.array([0.0, 0.0, -item.body.length / 2])
+            piece = piece_of(item.key, item.body, own, centre, item.way).moved(start)
+            travel = max(slide.room([piece.reserve]), 0.0)
+            piece = piece.moved(way * travel)
+            slide.put([piece.reserve], 0.0)
+            placed.append(piece)
+            end = start + way * travel
+            lines.append(Paint("axis", (np.array([start, end]),)))
+    return placed, lines[-1:] if len({_level(i, host) for i in items}) == 1 else lines
+
+
+def _level(item: Item, host: Body | None) -> float:
+    """How far down the host a part at its side belongs."""
+    if host is None:
+        return 0.0
+    mark = host.eye if item.axis.lie == "across" else host.mouth
+    return host.length / 2 if mark is None else mark
