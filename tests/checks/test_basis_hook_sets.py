@@ -3,7 +3,7 @@
 Sources: ASME B30.10-2005 (text read: throat 5 % and at most 1/4 in, wear 10 % of the section or
 the load pin, any visible bend or twist); 29 CFR 1910.179 (text read: throat more than 15 % of
 normal, twist more than 10 degrees); DIN 15405-1 (through a trade reference: throat 10 %, wear
-5 %). ASME B30.10 before 2005, throat 15 % and twist 10 degrees: from memory.
+5 %). ASME B30.10 before 2005, throat 15 %, twist 10 degrees, wear 10 %: from memory.
 """
 
 from __future__ import annotations
@@ -28,6 +28,7 @@ SETS = [
     ("b30-hand-hoists", OLD, "hook.throat", "rise from as new", 0.15),
     ("b30-hand-hoists", OLD, "hook.throat", "rise by", None),
     ("b30-hand-hoists", OLD, "hook.twist", "at most", math.radians(10)),
+    ("b30-hand-hoists", OLD, "hook.saddle_depth", "loss from as new", 0.10),
     ("us-federal", TODAY, "hook.throat", "rise from as new", 0.15),
     ("us-federal", TODAY, "hook.twist", "at most", math.radians(10)),
     ("us-federal", TODAY, "hook.saddle_depth", "loss from as new", None),

@@ -124,7 +124,8 @@ def _values(criterion: Criterion, feature: Measure) -> Iterator[Found]:
         try:
             limit_si(limit.value, criterion.comparison, feature)
         except QuantityError as error:
-            yield path, error.read, f"{error.expected} ({criterion.comparison})"
+            mend = f". {error.mend}" if error.mend else ""
+            yield path, error.read, f"{error.expected} ({criterion.comparison}){mend}"
     yield from _table(criterion)
 
 

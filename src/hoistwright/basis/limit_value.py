@@ -65,11 +65,11 @@ def limit_si(text: str, comparison: Comparison, feature: Measure) -> float:
 def settled(value: float, limit: float) -> float:
     """`limit` where `value` differs from it by less than 1e-12 (SI), else `value`.
 
-    A picometre, or a share of 1e-12, is far below any reading. Without this a throat of 42 mm
-    over one of 40 mm is 4.999999999999993 % in binary figures and not at its limit of 5 %.
+    A picometre, or a share of 1e-12, is far below any reading. Without this a throat of 44 mm
+    over one of 40 mm is 9.99999999999999 % in binary figures and not at its limit of 10 %.
 
-    >>> (0.042 - 0.040) / 0.040 < 0.05, settled((0.042 - 0.040) / 0.040, 0.05)
-    (True, 0.05)
+    >>> (0.044 - 0.040) / 0.040 < 0.1, settled((0.044 - 0.040) / 0.040, 0.1)
+    (True, 0.1)
     """
     return limit if abs(value - limit) < 1e-12 else value
 
