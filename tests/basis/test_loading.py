@@ -205,3 +205,36 @@ def test_litter_with_a_leading_dot_is_left_alone(own: Written) -> None:
     (folder / "._throat.toml").write_bytes(b"\x00\xff")
     (folder / "notes.txt").write_text("anything", encoding="utf-8")
     assert len(load_basis(folder).criteria) == 1
+
+
+CHAIN = CRITERION.replace("hook.throat", "load_chain.gauge_length")
+
+
+@pytest.mark.parametrize(
+    ("gauge", "key", "expected"),
+    [
+        ('gauge_from = "3 mm"\ngauge_to = "2 mm"', "gauge_from", "gauge_from <= gauge_to"),
+        ('gauge_to = "2 mm"', "gauge_from", "gauge_from <= gauge_to"),
+        ("gauge_links = 0", "gauge_links", "1 or more"),
+    ],
+)
+def test_a_gauge_that_cannot_be_is_named(own: Written, gauge: str, key: str, expected: str) -> None:
+    (fault,) = _faults(own(throat=CHAIN.replace("comparison", f"{gauge}\ncomparison", 1)))
+    assert (fault.place.key, fault.expected) == (key, expected)
+
+
+def test_a_look_with_a_figure_is_refused(own: Written) -> None:
+    look = CRITERION.replace("hook.throat", "hook.latch").replace("rise from as new", "in order")
+    (fault,) = _faults(own(throat=look))
+    assert (fault.place.line, fault.expected) == (8, "no value: a look has no limit")
+
+
+def test_a_criterion_without_any_limit_is_refused(own: Written) -> None:
+    (fault,) = _faults(own(throat=CRITERION.split("[[limit]]", maxsplit=1)[0] + "limit = []\n"))
+    assert (fault.place.key, fault.read) == ("limit", "no dated limit")
+
+
+def test_faults_of_its_sources_come_with_the_others(own: Written) -> None:
+    folder = own(throat=CRITERION.replace("5 %", "5 kg"))
+    (folder / "SOURCES.toml").write_text("[[source]]\nkey = 1\n", encoding="utf-8")
+    assert {Path(f.place.file).name for f in _faults(folder)} == {"SOURCES.toml", "throat.toml"}

@@ -185,6 +185,21 @@ def test_an_old_job_is_judged_by_the_limit_of_its_day() -> None:
     assert _one(new, "top_hook", "hook.visible_twist").edition == "2005 and later"
 
 
+def test_a_basis_for_another_kind_says_nothing() -> None:
+    basis = _basis("5 %")
+    lever = attrs.evolve(basis, head=attrs.evolve(basis.head, for_kinds=("lever hoist",)))
+    assert rulings(_design(), [lever], DAY) == ()
+
+
+def test_a_ruling_tells_source_clause_edition_and_what_to_do() -> None:
+    found = rulings(_design(), [shipped_basis("europe-round-link")], DAY)
+    ruling = _one(found, "load_chain", "load_chain.crown_diameter")
+    assert ruling.source == "DIN 685-5, Tested round steel link chains, use"
+    assert (ruling.clause, ruling.known) == ("discard criteria, mean link diameter", "read")
+    assert (ruling.edition, ruling.of) == ("1981 and later", "mean of directions")
+    assert ruling.action == "Renew the load chain."
+
+
 def test_nothing_rules_before_the_first_edition() -> None:
     assert rulings(_design(), [_basis("5 %")], datetime.date(1999, 12, 31)) == ()
 
