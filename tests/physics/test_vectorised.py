@@ -129,6 +129,7 @@ SAMPLES: dict[str, tuple[float, ...]] = {
     "springs.torsion_rate": (0.001, 0.008, 5.0, 206e9),
     "springs.torsion_stress": (0.1, 0.001, 0.008),
     "springs.torsion_torque": (0.08, 1.5),
+    "tooth_form.form_factor_from_shape": (12, 0.3, 0.349, 1.0, 1.25, 0.38),
     "wear.archard_volume": (7e-3, 50.0, 200.0, 1.18e9, 3.0),
     "wear.joint_sliding": (0.005, 5),
     "wear.wear_depth": (2e-9, 2e-5),
@@ -214,6 +215,7 @@ SIGNED = {
     "gears.working_pressure_angle": {2, 3},
     "hook.twist_angle": {0},
     "springs.torsion_torque": {1},
+    "tooth_form.form_factor_from_shape": {1},
 }
 """Arguments that may be below 0: readings that scatter, profile shift, directions."""
 

@@ -58,7 +58,8 @@ def lewis_form_factor(z: Num) -> Array:
         Factor, shape of z. Profile-shifted pinions are stronger than this.
 
     Raises:
-        ValueError: z is not a whole number from 10; give the factor itself for fewer teeth.
+        ValueError: z is not a whole number from 10; for fewer teeth or shifted ones use
+            `tooth_form.form_factor_from_shape`.
 
     >>> print(f"{lewis_form_factor(16):.3f}")
     0.296
