@@ -97,8 +97,29 @@ def _with_family(own: dict[str, Any], path: Path) -> dict[str, Any]:
 def _with_files_beside(table: dict[str, Any], path: Path) -> dict[str, Any]:
     """`table` with the files that stand beside `path` laid over it."""
     for file in _files_beside(path):
-        table = merged(table, read_table(read_text(file), file=str(file)))
+        table = merged(table, _with_shared(file))
     return table
+
+
+def _with_shared(file: Path) -> dict[str, Any]:
+    """A file beside, laid over the one that several families share, where it names one."""
+    own = read_table(read_text(file), file=str(file))
+    if "like" not in own:
+        return own
+    suffix = "".join(file.suffixes[-2:])
+    known = [each.name.removesuffix(suffix) for each in _shared_files(suffix)]
+    if own["like"] not in known:
+        place = Place(file=str(file), key="like")
+        raise FaultsError([Fault(place, repr(own["like"]), "one of: " + ", ".join(known))])
+    shared = shipped_folder() / "families" / f"{own['like']}{suffix}"
+    return merged(read_table(read_text(shared), file=str(shared)), own)
+
+
+def _shared_files(suffix: str) -> list[Path]:
+    """The files of this kind that stand beside no family: several families share them."""
+    folder = shipped_folder() / "families"
+    files = sorted(folder.glob(f"*{suffix}"))
+    return [each for each in files if not (folder / each.name.replace(suffix, ".toml")).exists()]
 
 
 def _files_beside(path: Path) -> list[Path]:

@@ -25,6 +25,8 @@ class Refit:
     treatment: Treatment = "none"
     treat_where: str = ""
     torque: Torque | None = None
+    torque_of: str = ""
+    """The part whose entry in [[stay_bolts]] gives the torque instead."""
     setting: str = ""
     marks: str = ""
     hold_point: str = ""

@@ -185,7 +185,8 @@ def _refit_texts(step: Step) -> tuple[str, ...]:
 def _unknown_parts(design: Design) -> Iterator[Found]:
     known = {part.key for part in design.parts}
     for step in design.take_apart:
-        for key in dict.fromkeys((*step.frees, *step.shows, *step.consumes)):
+        named = (step.refit.torque_of,) if step.refit.torque_of else ()
+        for key in dict.fromkeys((*step.frees, *step.shows, *step.consumes, *named)):
             if key not in known:
                 yield _at(step), f"the part {key!r}", "the key of a part in [[parts]]", ""
 

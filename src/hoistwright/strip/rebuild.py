@@ -239,11 +239,11 @@ def _treated(design: Design, step: Step) -> tuple[Treated, ...]:
 
 
 def _torque(design: Design, step: Step) -> float | None:
-    """The step's own torque; else that of the stay bolts it fits."""
+    """The step's own torque; else that of the stay bolt it names."""
     if step.refit.torque is not None:
         return float(step.refit.torque)
     for bolt in design.stay_bolts:
-        if bolt.part in step.frees and bolt.torque is not None:
+        if bolt.part == step.refit.torque_of and bolt.torque is not None:
             return float(bolt.torque)
     return None
 

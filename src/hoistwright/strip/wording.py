@@ -36,7 +36,10 @@ def blanks(text: str) -> tuple[str, ...]:
 
 def filled(text: str, design: Design) -> str:
     """`text` with its blanks filled from the design; what it does not say is said to be open."""
-    return _BLANK.sub(lambda found: _FILLERS[found[1]](design) or f"({NOT_KNOWN})", text)
+    return _BLANK.sub(
+        lambda found: _FILLERS[found[1]](design) or f"[{found[1].replace('_', ' ')} {NOT_KNOWN}]",
+        text,
+    )
 
 
 def turns(value: float) -> str:
@@ -55,16 +58,22 @@ def _set_back(design: Design) -> str:
 
 
 def _falls(design: Design) -> str:
-    return "" if design.rating.falls is None else str(design.rating.falls)
+    count = design.rating.falls
+    return "" if count is None else f"{count} fall{'s' if count != 1 else ''}"
 
 
 def _layshafts(design: Design) -> str:
-    count = design.gear_train.layshafts
-    return "" if count is None else str(count)
+    return _all_of(design.gear_train.layshafts, "layshaft")
 
 
 def _pawls(design: Design) -> str:
-    return "" if design.load_brake.pawls is None else str(design.load_brake.pawls)
+    return _all_of(design.load_brake.pawls, "pawl")
+
+
+def _all_of(count: int | None, noun: str) -> str:
+    if count is None:
+        return ""
+    return {1: f"the {noun}", 2: f"both {noun}s"}.get(count, f"all {count} {noun}s")
 
 
 def _rated_load(design: Design) -> str:
