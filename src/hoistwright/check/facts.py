@@ -10,6 +10,9 @@ import numpy as np
 
 from hoistwright.hoist.design import Design
 
+BEYOND_ANY_HOIST = 1e15
+"""No figure in SI comes near it: a stress of 1 GPa is 1e9."""
+
 
 @attrs.frozen
 class Fact:
@@ -71,10 +74,14 @@ def _worked_out(formula: Callable[..., Any], values: list[float | None]) -> Fact
             value = float(formula(*values))
     except (ValueError, ZeroDivisionError, OverflowError) as error:
         return Fact(refused=str(error))
-    if not np.isfinite(value):
-        return Fact(refused="the stated figures give no finite value")
+    if not abs(value) < BEYOND_ANY_HOIST:
+        return Fact(refused="the stated figures give no value that a hoist can have")
     return Fact(value)
 
 
 def _fact(value: Any, key: str) -> Fact:
-    return Fact(lacking=(key,)) if value is None else Fact(float(value))
+    if value is None:
+        return Fact(lacking=(key,))
+    if not abs(value) < BEYOND_ANY_HOIST:
+        return Fact(refused=f"{key}: given {float(value):g}; expected a value a hoist can have")
+    return Fact(float(value))

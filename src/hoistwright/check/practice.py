@@ -25,7 +25,7 @@ class Range:
     low: str = ""
     high: str = ""
     source: str
-    known: Literal["read", "memory", "practice"]
+    known: Literal["read", "memory", "practice", "derived"]
 
     @property
     def least(self) -> Fact:
