@@ -80,7 +80,7 @@ class Addresses:
             return known[wanted]
         keys = dict.fromkeys(point.feature.partition(".")[2] for point in self.by_part[part])
         expected = f"a feature of {part}: " + ", ".join(keys)
-        faults.append(cell.fault(expected, nearest(cell.text, known)))
+        faults.append(cell.fault(expected, nearest(cell.text, (*keys, *known))))
         return None
 
     def _place(self, row: RawRow, part: str, feature: str, faults: list[Fault]) -> Point | None:

@@ -52,12 +52,9 @@ class Rows:
         wrong = _wrong_kind(row, point)
         if wrong is not None:
             self.faults.append(wrong)
-        elif not _filled(row):
-            self._once(row, point)
-        elif self._once(row, point) and point.measured:
-            self._reading(row, point)
-        elif not point.measured:
-            self._look(row, point)
+        elif _filled(row) and self._once(row, point):
+            take = self._reading if point.measured else self._look
+            take(row, point)
 
     def _once(self, row: RawRow, point: Point) -> bool:
         """True the first time that a point has a row; a fault the next time."""

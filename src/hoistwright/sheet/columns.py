@@ -115,6 +115,8 @@ def nearest(text: str, known: Iterable[str]) -> str:
     >>> nearest("frction disc", ["friction disc", "hook"])
     "Did you mean 'friction disc'?"
     """
-    names = {folded(name): name for name in known}
+    names: dict[str, str] = {}
+    for name in known:  # of two spellings of one name the first is told
+        names.setdefault(folded(name), name)
     found = difflib.get_close_matches(folded(text)[:80], names, n=1, cutoff=0.6)
     return f"Did you mean '{names[found[0]]}'?" if found else ""
