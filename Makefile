@@ -20,7 +20,7 @@ run: .venv/run.stamp ## examine the demo shop's job sheets, print verdicts, writ
 lint: .venv/test.stamp ## linter, strict types, import direction
 	$(PY) -m ruff check .
 	$(PY) -m ruff format --check .
-	$(PY) -m mypy src tests benchmarks
+	$(PY) -m mypy src tests benchmarks tools
 	.venv/bin/lint-imports
 
 test: lint ## everything that must hold: lint, then every test and doctest

@@ -12,9 +12,20 @@ from enum import Enum
 
 import attrs
 
-from hoistwright.examine.verdict import Verdict
+from hoistwright.examine.entries import Entries
+from hoistwright.examine.points import Point
+from hoistwright.examine.taken import Taken, take
+from hoistwright.hoist.as_new import as_new, gauge_links
 from hoistwright.hoist.design import Design
+from hoistwright.hoist.feature import measure
+from hoistwright.hoist.parts import Part
 from hoistwright.metrology import Outcome
+
+GAUGE, CROWN, BARREL = (
+    "load_chain.gauge_length",
+    "load_chain.crown_diameter",
+    "load_chain.barrel_diameter",
+)
 
 
 class SplitKind(Enum):
@@ -84,69 +95,104 @@ def split(
     return wear, u_wear, elongation - wear, math.hypot(elongation_uncertainty, u_wear)
 
 
-def chain_splits(design: Design, verdicts: Sequence[Verdict]) -> tuple[ChainSplit, ...]:
-    """The split of every chain section whose elongation was judged.
+def chain_splits(
+    design: Design, points: Sequence[Point], entries: Entries
+) -> tuple[ChainSplit, ...]:
+    """The split of every chain section whose gauge length was read with a usable gauge.
 
-    The crown's wear is taken along the load against the wire as new. Without a crown reading
+    The crown's wear is taken along the load, against the barrel of the same chain where its
+    reading agrees with the wire as new, else against the wire as new. Without a crown reading
     of the section the split is "not established".
     """
-    pitch, wire = design.load_chain.pitch, design.load_chain.wire
-    if pitch is None or wire is None:
+    chain = design.load_chain
+    if chain.pitch is None or chain.wire is None:
         return ()
     out = []
-    for verdict in _first_of_each_place(verdicts):
-        lengthened = _elongation(verdict, pitch, wire)
-        if lengthened is not None:
-            crown = _crown(verdicts, verdict.part, verdict.place)
-            out.append(_split_of(verdict, *lengthened, crown, pitch))
+    for part in design.parts_of("load_chain"):
+        read = _Readings(design, part, points, entries)
+        for place in read.sections():
+            lengthened = read.elongation(place)
+            if lengthened is not None:
+                out.append(_split_of(part.key, place, lengthened, read.wear(place), chain.pitch))
     return tuple(out)
 
 
-def _elongation(verdict: Verdict, pitch: float, wire: float) -> tuple[float, float] | None:
-    """Elongation (L - L_ref)/(n p) and its uncertainty, whichever way the limit compares.
-
-    The number of links is that of the as-new length, n p + 2 d.
-    """
-    judged, new = verdict.judgement, verdict.baseline
-    if judged is None or new is None:
-        return None
-    length = pitch * max(1, round((new.value - 2.0 * wire) / pitch))
-    u = math.hypot(judged.reading_uncertainty, new.uncertainty) / length
-    return (judged.reading - new.value) / length, u
+Figure = tuple[float, float]
+"""A value and its standard uncertainty."""
 
 
-def _first_of_each_place(verdicts: Sequence[Verdict]) -> list[Verdict]:
-    seen: dict[tuple[str, str], Verdict] = {}
-    for verdict in verdicts:
-        if verdict.feature == "load_chain.gauge_length":
-            seen.setdefault((verdict.part, verdict.place), verdict)
-    return list(seen.values())
+class _Readings:
+    """The readings of one chain, as the split needs them."""
 
+    def __init__(
+        self, design: Design, part: Part, points: Sequence[Point], entries: Entries
+    ) -> None:
+        self.design, self.part, self.entries = design, part, entries
+        self.readings = {(r.feature, r.place): r for r in entries.readings if r.part == part.key}
+        reference = next((p.place for p in points if p.part == part.key and p.reference), "")
+        self.reference = reference
 
-def _crown(verdicts: Sequence[Verdict], part: str, place: str) -> tuple[float, float] | None:
-    """Wear of the section's crown along the load, and its standard uncertainty, in m."""
-    for verdict in verdicts:
-        along = verdict.feature == "load_chain.crown_diameter" and verdict.place == f"{place} along"
-        judged, new = verdict.judgement, verdict.baseline
-        if along and verdict.part == part and judged and new:
-            wear = new.value - judged.reading
-            return wear, math.hypot(judged.reading_uncertainty, new.uncertainty)
-    return None
+    def sections(self) -> list[str]:
+        """The places where a gauge length was read, the unworn one left out."""
+        places = [place for feature, place in self.readings if feature == GAUGE]
+        return sorted(place for place in places if place != self.reference)
+
+    def take(self, feature: str, place: str) -> Taken:
+        return take(self.readings.get((feature, place)), measure(feature), self.entries)
+
+    def figure(self, feature: str, place: str) -> Figure | None:
+        taken = self.take(feature, place)
+        return None if taken.budget is None else (taken.value, float(taken.budget.u))
+
+    def elongation(self, place: str) -> Figure | None:
+        """(L - L_ref)/(n p) of a section against the unworn length, else against as new."""
+        taken = self.take(GAUGE, place)
+        links = taken.links or gauge_links(self.design)
+        new = self._as_new_length(links)
+        if taken.budget is None or new is None or not links or not self.design.load_chain.pitch:
+            return None
+        length = links * self.design.load_chain.pitch
+        u = math.hypot(float(taken.budget.u), new[1]) / length
+        return (taken.value - new[0]) / length, u
+
+    def _as_new_length(self, links: int | None) -> Figure | None:
+        if (GAUGE, self.reference) in self.readings:
+            return self.figure(GAUGE, self.reference)
+        stated = as_new(self.design, self.part, measure(GAUGE), links=links)
+        return None if stated is None else (stated.value, stated.uncertainty)
+
+    def wear(self, place: str) -> Figure | None:
+        """Wear of the section's crown along the load."""
+        crown, wire = self.figure(CROWN, f"{place} along"), self._wire()
+        if crown is None or wire is None:
+            return None
+        return wire[0] - crown[0], math.hypot(crown[1], wire[1])
+
+    def _wire(self) -> Figure | None:
+        stated = as_new(self.design, self.part, measure(CROWN))
+        barrels = [self.figure(BARREL, f"worst link {way}") for way in ("flat", "edge")]
+        read = [barrel for barrel in barrels if barrel is not None]
+        if stated is None or not read:
+            return None if stated is None else (stated.value, stated.uncertainty)
+        mean = sum(value for value, _ in read) / len(read)
+        u = max(u for _, u in read)
+        agrees = abs(mean - stated.value) <= COVERAGE * math.hypot(u, stated.uncertainty)
+        return (mean, u) if agrees else (stated.value, stated.uncertainty)
 
 
 def _split_of(
-    verdict: Verdict, value: float, u: float, crown: tuple[float, float] | None, pitch: float
+    part: str, place: str, lengthened: Figure, crown: Figure | None, pitch: float
 ) -> ChainSplit:
+    value, u = lengthened
     if crown is None:
-        nan = float("nan")
-        wear = u_wear = stretch = u_stretch = nan
+        wear = u_wear = stretch = u_stretch = float("nan")
         kind = SplitKind.NOT_ESTABLISHED
     else:
         wear, u_wear, stretch, u_stretch = split(value, u, crown[0], crown[1], pitch)
         kind = _kind(wear > COVERAGE * u_wear, stretch > COVERAGE * u_stretch)
     return ChainSplit(
-        part=verdict.part,
-        place=verdict.place,
+        part=part,
+        place=place,
         elongation=value,
         elongation_uncertainty=u,
         wear=wear,

@@ -94,7 +94,7 @@ def examine(
     wanted = points(design, rulings(design, bases, day))
     rules = decision_rules(bases)
     found = verdicts(design, wanted, entries, rules)
-    splits = chain_splits(design, found)
+    splits = chain_splits(design, wanted, entries)
     return Examination(
         design=design,
         bases=tuple(bases),
