@@ -132,7 +132,7 @@ def _chain(point: Point, design: Design, new: float, part_worn: float) -> float:
     assert wire is not None
     wear = 0.01 * wire
     if point.feature.endswith("gauge_length"):
-        return new + (point.links or 0) * 2.0 * wear
+        return new + ((point.links or 1) - 1) * 2.0 * wear
     if point.feature.endswith("link_pitch"):
         return new + 2.0 * wear
     return new - wear if point.place.endswith("along") else new - 0.02 * wear * part_worn

@@ -20,6 +20,7 @@ from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import measure
 from hoistwright.hoist.parts import Part
 from hoistwright.metrology import Outcome
+from hoistwright.physics.chain_wear import wear_elongation
 
 GAUGE, CROWN, BARREL = (
     "load_chain.gauge_length",
@@ -64,10 +65,12 @@ def split(
     crown_wear: float,
     crown_uncertainty: float,
     pitch: float,
+    links: int,
 ) -> tuple[float, float, float, float]:
     """Wear share, permanent stretch, and their standard uncertainties.
 
-    eps_wear = 2 w / p;  eps_stretch = eps - eps_wear, inputs independent.
+    eps_wear = 2 w (n - 1)/(n p);  eps_stretch = eps - eps_wear, inputs independent. Over n links
+    n - 1 joints are worn between the jaws; the outermost crowns keep their outside.
 
     Args:
         elongation: eps of the section, a ratio.
@@ -75,23 +78,23 @@ def split(
         crown_wear: w, loss of wire at one crown along the load, m.
         crown_uncertainty: its standard uncertainty, m.
         pitch: inside length of a link as new, m (> 0).
+        links: links of the gauge length, n (1 or more).
 
     Returns:
         (eps_wear, u, eps_stretch, u), ratios.
 
     Raises:
-        ValueError: for a pitch that is not positive.
+        ValueError: for a pitch or a number of links that is not positive.
 
     References:
-        Geometry of two crowns in contact: each joint lengthens by the wear of both its crowns;
-        derived here. JCGM 100:2008 (GUM), 5.1.2, for the uncertainties; from memory.
+        `hoistwright.physics.chain_wear.wear_elongation` (geometry; own derivation).
+        JCGM 100:2008 (GUM), 5.1.2, for the uncertainties; from memory.
 
-    >>> [round(x, 4) for x in split(0.02, 0.0, 0.00015, 0.0, 0.015)]
-    [0.02, 0.0, 0.0, 0.0]
+    >>> [round(x, 4) for x in split(0.02, 0.0, 0.00015, 0.0, 0.015, 11)]
+    [0.0182, 0.0, 0.0018, 0.0]
     """
-    if not pitch > 0.0:
-        raise ValueError(f"pitch {pitch!r} m; expected a length above zero")
-    wear, u_wear = 2.0 * crown_wear / pitch, 2.0 * crown_uncertainty / pitch
+    wear = float(wear_elongation(crown_wear, pitch, links))
+    u_wear = float(wear_elongation(crown_uncertainty, pitch, links))
     return wear, u_wear, elongation - wear, math.hypot(elongation_uncertainty, u_wear)
 
 
@@ -113,7 +116,10 @@ def chain_splits(
         for place in read.sections():
             lengthened = read.elongation(place)
             if lengthened is not None:
-                out.append(_split_of(part.key, place, lengthened, read.wear(place), chain.pitch))
+                links = read.links(place)
+                out.append(
+                    _split_of(part.key, place, lengthened, read.wear(place), chain.pitch, links)
+                )
     return tuple(out)
 
 
@@ -144,12 +150,15 @@ class _Readings:
         taken = self.take(feature, place)
         return None if taken.budget is None else (taken.value, float(taken.budget.u))
 
+    def links(self, place: str) -> int:
+        return self.take(GAUGE, place).links or gauge_links(self.design) or 1
+
     def elongation(self, place: str) -> Figure | None:
         """(L - L_ref)/(n p) of a section against the unworn length, else against as new."""
         taken = self.take(GAUGE, place)
-        links = taken.links or gauge_links(self.design)
+        links = self.links(place)
         new = self._as_new_length(links)
-        if taken.budget is None or new is None or not links or not self.design.load_chain.pitch:
+        if taken.budget is None or new is None or not self.design.load_chain.pitch:
             return None
         length = links * self.design.load_chain.pitch
         u = math.hypot(float(taken.budget.u), new[1]) / length
@@ -181,14 +190,14 @@ class _Readings:
 
 
 def _split_of(
-    part: str, place: str, lengthened: Figure, crown: Figure | None, pitch: float
+    part: str, place: str, lengthened: Figure, crown: Figure | None, pitch: float, links: int
 ) -> ChainSplit:
     value, u = lengthened
     if crown is None:
         wear = u_wear = stretch = u_stretch = float("nan")
         kind = SplitKind.NOT_ESTABLISHED
     else:
-        wear, u_wear, stretch, u_stretch = split(value, u, crown[0], crown[1], pitch)
+        wear, u_wear, stretch, u_stretch = split(value, u, crown[0], crown[1], pitch, links)
         kind = _kind(wear > COVERAGE * u_wear, stretch > COVERAGE * u_stretch)
     return ChainSplit(
         part=part,

@@ -39,8 +39,8 @@ which is 0 at S = 1 (it lowers by itself) and rises with the friction. A brake l
 by the factor c than the load alone would (jammed, chain snatched) must be unscrewed or
 slid: `release_torque`.
 
-A jerk is no proof: a load that drops on a brake with S a little below 1 can jam it by the
-blow, and the next load, taken gently, runs away.
+A jerk is no proof: a load that drops on a brake with S below 1 can jam it by the blow, and
+the next load, taken gently, runs away.
 
 Lining wear takes up thickness and wheel travel, not S. Oil on the faces lowers mu and S;
 a dry thread raises phi and lowers S too.
