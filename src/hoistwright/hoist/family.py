@@ -22,6 +22,13 @@ def merged(family: Mapping[str, Any], own: Mapping[str, Any]) -> Table:
     return _tables(base, over)
 
 
+def not_in_family(family: Mapping[str, Any], names: Sequence[str]) -> list[str]:
+    """Those of `names` that no table of the family's lists goes by."""
+    lists = [value for value in family.values() if _is_tables(value)]
+    there = {item.get(key) for items in lists for item in items for key in ("key", "part")}
+    return [name for name in names if name not in there]
+
+
 def _tables(base: Mapping[str, Any], over: Mapping[str, Any]) -> Table:
     out = dict(base)
     for key, value in over.items():

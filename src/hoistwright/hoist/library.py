@@ -13,7 +13,8 @@ from hoistwright.datafile import read_table, structure_table
 from hoistwright.datafile.load import read_text
 from hoistwright.faults import Fault, FaultsError, Place
 from hoistwright.hoist.design import Design
-from hoistwright.hoist.family import merged
+from hoistwright.hoist.family import merged, not_in_family
+from hoistwright.hoist.fault_places import mentioned, placed
 from hoistwright.hoist.references import reference_faults
 
 BESIDE = (".take-apart", ".drawn")
@@ -70,10 +71,10 @@ def load_design(path: Path) -> Design:
         alone = "like" not in own and not _files_beside(path)
         design = structure_table(table, Design, file=str(path), text=text if alone else "")
     except FaultsError as error:
-        raise FaultsError(_named(fault, table, text) for fault in error.faults) from None
+        raise FaultsError(placed(fault, table, own, text) for fault in error.faults) from None
     faults = reference_faults(design, file=str(path))
     if faults:
-        raise FaultsError(faults)
+        raise FaultsError(mentioned(fault, text) for fault in faults)
     return design
 
 
@@ -91,6 +92,12 @@ def _with_family(own: dict[str, Any], path: Path) -> dict[str, Any]:
         raise FaultsError([Fault(place, repr(without), "a list of part and step keys")])
     family = shipped_folder() / "families" / f"{name}.toml"
     base = _with_files_beside(read_table(read_text(family), file=str(family)), family)
+    strange = not_in_family(base, without)
+    if strange:
+        place = attrs.evolve(place, key="without")
+        raise FaultsError(
+            Fault(place, repr(item), f"a part or step of the family {name}") for item in strange
+        )
     return _with_files_beside(merged(base, own), path)
 
 
@@ -125,17 +132,3 @@ def _shared_files(suffix: str) -> list[Path]:
 def _files_beside(path: Path) -> list[Path]:
     found = (path.with_name(f"{path.stem}{suffix}.toml") for suffix in BESIDE)
     return [file for file in found if file.exists()]
-
-
-def _named(fault: Fault, table: dict[str, Any], text: str) -> Fault:
-    """Name the entry of a merged list by its key, and find its line in the design's own text."""
-    if fault.place.line is not None or "[" not in fault.place.key:
-        return fault
-    head, _, rest = fault.place.key.partition("[")
-    number, _, tail = rest.partition("]")
-    entry = table.get(head, [])[int(number) - 1]
-    name = entry.get("key", entry.get("part", number)) if isinstance(entry, dict) else number
-    line = next((at for at, row in enumerate(text.splitlines(), 1) if f'"{name}"' in row), None)
-    return attrs.evolve(
-        fault, place=attrs.evolve(fault.place, key=f"{head}[{name}]{tail}", line=line)
-    )

@@ -8,6 +8,7 @@ from typing import Protocol
 from hoistwright.faults import Fault, Place
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import catalogue, is_measured
+from hoistwright.hoist.limit_faults import limit_faults
 
 FORMAT = 1
 
@@ -22,6 +23,7 @@ def reference_faults(design: Design, *, file: str = "") -> list[Fault]:
         *_unknown_roles(design),
         *_unknown_features(design),
         *_unknown_steps(design),
+        *limit_faults(design),
     ]
     return [Fault(Place(file=file, key=key), read, expected) for key, read, expected in found]
 
