@@ -19,10 +19,12 @@ RADIUS = 3.1
 SIGN = 4.8
 """Width that a state sign adds at the balloon's right."""
 GAP = 0.7
-_REACH = 46
-_MOST = 220
+_REACHES = (22, 60, 400)
+_MOST = 130
 _PASSES = 2
 _CROSSING, _THROUGH, _OVER = 400.0, 300.0, 5.0
+_GOOD = 30.0
+"""A place this cheap is taken without looking further afield."""
 
 
 @attrs.frozen(eq=False)
@@ -67,6 +69,13 @@ class _Board:
     @property
     def placed(self) -> np.ndarray:
         out: np.ndarray = ~np.isnan(self.centre[:, 0])
+        return out
+
+    def near(self, points: Points) -> np.ndarray:
+        """Placed balloons whose leader comes close to the box round `points`."""
+        low, high = points.min(axis=0) - 2 * RADIUS, points.max(axis=0) + 2 * RADIUS
+        first, last = np.minimum(self.centre, self.foot), np.maximum(self.centre, self.foot)
+        out: np.ndarray = ((last >= low) & (first <= high)).all(axis=1)  # NaN is nowhere
         return out
 
 
@@ -188,14 +197,19 @@ def _candidates(feet: Points, clear: np.ndarray, reach: int) -> tuple[Points, Po
 def _best(
     k: int, feet: Points, clear: np.ndarray, board: _Board, ground: Ground, part: int
 ) -> tuple[Points, Points] | None:
-    for reach in (_REACH, 400):
+    best: tuple[Points, Points] | None = None
+    least = np.inf
+    for reach in _REACHES:
         spots, foot = _candidates(feet, clear, reach)
         spots, foot = _apart(k, spots, foot, board)
         if len(spots):
             cost = _cost(spots, foot, board, ground, part)
             at = int(np.argmin(cost))
-            return spots[at], foot[at]
-    return None
+            if cost[at] < least:
+                least, best = float(cost[at]), (spots[at], foot[at])
+        if least < _GOOD or (best is not None and reach == _REACHES[1]):
+            break
+    return best
 
 
 def _apart(k: int, spots: Points, foot: Points, board: _Board) -> tuple[Points, Points]:
@@ -216,14 +230,14 @@ def _cost(
     spots: Points, foot: Points, board: _Board, ground: Ground, part: int
 ) -> Points:
     length = np.hypot(*(spots - foot).T)
-    share = np.linspace(0.12, 0.95, 20)[None, :, None]
+    share = np.linspace(0.12, 0.95, 14)[None, :, None]
     walk = foot[:, None, :] * (1 - share) + spots[:, None, :] * share
     x = np.clip(walk[..., 0].astype(int), 0, ground.owner.shape[1] - 1)
     y = np.clip(walk[..., 1].astype(int), 0, ground.owner.shape[0] - 1)
     owner = ground.owner[y, x]
-    over = ((owner > 0) & (owner != part + 1)).sum(axis=1) * (length / 20)
+    over = ((owner > 0) & (owner != part + 1)).sum(axis=1) * (length / 14)
     cost = length + _OVER * over
-    others = board.placed
+    others = board.near(np.vstack([spots, foot]))
     if others.any():
         centre, ends = board.centre[others], board.foot[others]
         cost = cost + _CROSSING * _crossings(spots, foot, centre, ends)

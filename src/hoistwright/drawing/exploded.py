@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 
 import attrs
 import numpy as np
@@ -10,9 +10,10 @@ import numpy as np
 from hoistwright.drawing.balloons import Balloon, Wanted, balloons
 from hoistwright.drawing.ground import ground
 from hoistwright.drawing.legend import LEGEND_HEIGHT, legend, list_height, list_table
-from hoistwright.drawing.marks import balloon_elements
+from hoistwright.drawing.marks import JOIN, balloon_elements, join_elements
 from hoistwright.drawing.page import Page, paged
 from hoistwright.drawing.parts_list import PartsLine, parts_list
+from hoistwright.drawing.pieces import Piece
 from hoistwright.drawing.project import Points
 from hoistwright.drawing.scene import scene
 from hoistwright.drawing.shapes import Paint
@@ -118,10 +119,12 @@ def drawn(
     notes = _notes(lines, lit, states)
     foot = LEGEND_HEIGHT if notes else 0.0
     page = paged(placed, size[0], size[1] - foot)
-    layers, outlines, arrows = _on_paper(page)
+    layers, outlines, kept = _on_paper(page)
+    joins = _joins(page)
+    kept += [_square(at) for _, at in joins]
     numbers = {line.key: k for k, line in enumerate(lines)}
     covered = ground(
-        size[0], size[1] - foot, [(numbers[key], shape) for key, shape in outlines], arrows
+        size[0], size[1] - foot, [(numbers[key], shape) for key, shape in outlines], kept
     )
     wanted = [Wanted(line.key, str(line.number), k, line.key in states) for k, line in enumerate(lines)]
     marks, height = balloons(wanted, covered)
@@ -130,6 +133,7 @@ def drawn(
     )
     body = [
         *_drawn_layers(layers, lines, page.scale, style),
+        *(join_elements(letter, float(at[0]), float(at[1])) for letter, at in joins),
         *(piece for mark in marks for piece in balloon_elements(mark, states.get(mark.key))),
     ]
     if notes:
@@ -189,6 +193,7 @@ def _notes(
 
 
 Layers = list[tuple[str, list[Paint]]]
+_TURN = np.array([1.0, -1.0])
 
 
 def _on_paper(page: Page) -> tuple[Layers, list[tuple[str, Points]], list[Points]]:
@@ -196,20 +201,38 @@ def _on_paper(page: Page) -> tuple[Layers, list[tuple[str, Points]], list[Points
     layers: Layers = []
     outlines: list[tuple[str, Points]] = []
     arrows: list[Points] = []
-    turn = np.array([1.0, -1.0])
+    size = _TURN * page.scale
     for spot in page.placed:
         by = np.array([spot.shift[0], page.height - spot.shift[1]])
         for layer in spot.block.layers:
-            loops = [
-                attrs.evolve(p, loops=tuple(loop * (turn * page.scale) + by for loop in p.loops))
-                for p in layer.paints
-            ]
-            layers.append((layer.key, loops))
-            for piece in layer.pieces:
-                outlines.append((piece.key, piece.outline * (turn * page.scale) + by))
-                if len(piece.reserve) != len(piece.outline):
-                    arrows.append(piece.reserve * (turn * page.scale) + by)
+            lines = [Paint("axis", (line * size + by,)) for line in layer.lines]
+            layers.append((layer.key, lines + _paper_paints(layer.pieces, size, by)))
+            outlines.extend((piece.key, piece.outline * size + by) for piece in layer.pieces)
+            arrows.extend(p.reserve * size + by for p in layer.pieces if p.arrowed)
     return layers, outlines, arrows
+
+
+def _joins(page: Page) -> list[tuple[str, Points]]:
+    """Letters of lines that go on in another row, and where they stand."""
+    size = _TURN * page.scale
+    return [
+        (chr(ord("A") + join.number), join.at * size + [spot.shift[0], page.height - spot.shift[1]])
+        for spot in page.placed
+        for join in spot.block.joins
+    ]
+
+
+def _square(at: Points) -> Points:
+    half = JOIN / 2
+    return at + np.array([[-half, -half], [half, -half], [half, half], [-half, half]])
+
+
+def _paper_paints(pieces: Sequence[Piece], size: Points, by: Points) -> list[Paint]:
+    return [
+        Paint(item.kind, tuple(loop * size + (piece.shift * size + by) for loop in item.loops), item.width)
+        for piece in pieces
+        for item in piece.paints
+    ]
 
 
 def _drawn_layers(

@@ -8,6 +8,9 @@ from hoistwright.drawing.balloons import RADIUS, SIGN, Balloon
 from hoistwright.drawing.signs import SIGNS, State
 from hoistwright.drawing.svg import EDGE, TEXT, number, tag, text
 
+JOIN = 4.4
+"""Side of the square round a joining letter, in millimetres."""
+
 
 def balloon_elements(balloon: Balloon, state: State | None) -> list[str]:
     """Leader with a dot on the part, circle with the number, and the state's sign beside it."""
@@ -25,9 +28,35 @@ def balloon_elements(balloon: Balloon, state: State | None) -> list[str]:
         number_text(balloon.text, x, y),
     ]
     if state:
-        inside.append(sign(state, x + RADIUS + SIGN / 2 + 0.1, y))
+        inside.extend(_backed(state, x + RADIUS + SIGN / 2 + 0.1, y))
     attributes = {"class": "balloon", "data-balloon": balloon.key, "aria-hidden": "true"}
     return [tag("g", attributes, *inside)]
+
+
+def _backed(state: State, x: float, y: float) -> list[str]:
+    """The sign on a white ground, so that no line runs through it."""
+    ground = {
+        "x": number(x - SIGN / 2 + 0.2),
+        "y": number(y - SIGN / 2),
+        "width": number(SIGN - 0.2),
+        "height": number(SIGN),
+        "stroke": "none",
+    }
+    return [tag("rect", ground), sign(state, x, y)]
+
+
+def join_elements(letter: str, x: float, y: float) -> str:
+    """A letter in a square: the line goes on at the other square with this letter."""
+    half = JOIN / 2
+    square = {
+        "x": number(x - half),
+        "y": number(y - half),
+        "width": number(JOIN),
+        "height": number(JOIN),
+        "stroke-width": "0.15",
+    }
+    attributes = {"class": "join", "aria-hidden": "true"}
+    return tag("g", attributes, tag("rect", square), number_text(letter, x, y))
 
 
 def number_text(value: str, x: float, y: float) -> str:

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 import attrs
 import numpy as np
 
-from hoistwright.drawing.blocks import Block, rows_of
+from hoistwright.drawing.blocks import Block
 from hoistwright.drawing.project import Points
+from hoistwright.drawing.rows import rows_of
 from hoistwright.drawing.scene import Scene
 
 CELL = 2.5
@@ -42,13 +43,23 @@ def paged(scene: Scene, width: float, height: float) -> Page:
     best: Page | None = None
     for rows in range(1, _MOST_ROWS + 1):
         blocks = _blocks(scene, rows)
-        floor = best.scale * 1.03 if best else 0.0
-        page = _largest(blocks, width, height, floor)
-        if page is not None and (best is None or page.scale > best.scale):
-            best = page
+        for side in (1, -1):
+            floor = best.scale * 1.03 if best else 0.0
+            page = _largest(blocks, width, height, floor, side)
+            if page is not None and (best is None or page.scale > best.scale):
+                best = page
     if best is None:  # cannot happen on a page of sensible size; the drawing is then scaled down
         return _stacked(_blocks(scene, 1), width, height)
-    return best
+    return _centred(best)
+
+
+def _centred(page: Page) -> Page:
+    """The page with equal margins left and right, above and below."""
+    boxes = np.vstack([p.block.boxes * page.scale + [*p.shift, *p.shift] for p in page.placed])
+    spare = np.array([page.width, page.height]) - boxes[:, 2:].max(axis=0)
+    by = (spare - boxes[:, :2].min(axis=0)) / 2
+    placed = tuple(attrs.evolve(p, shift=p.shift + by) for p in page.placed)
+    return attrs.evolve(page, placed=placed)
 
 
 def _blocks(scene: Scene, rows: int) -> list[Block]:
@@ -58,17 +69,20 @@ def _blocks(scene: Scene, rows: int) -> list[Block]:
     return [*out, *scene.loose]
 
 
-def _largest(blocks: Sequence[Block], width: float, height: float, floor: float) -> Page | None:
+def _largest(
+    blocks: Sequence[Block], width: float, height: float, floor: float, side: int
+) -> Page | None:
+    """The largest scale at which all blocks fit; None where they do not even at `floor`."""
     low, high = max(floor, 0.02), LARGEST
-    found = _tried(blocks, width, height, low)
+    found = _tried(blocks, width, height, low, side)
     if found is None:
         return None
-    top = _tried(blocks, width, height, high)
+    top = _tried(blocks, width, height, high, side)
     if top is not None:
         return top
-    for _ in range(7):
+    for _ in range(8):
         middle = math.sqrt(low * high)
-        page = _tried(blocks, width, height, middle)
+        page = _tried(blocks, width, height, middle, side)
         if page is None:
             high = middle
         else:
@@ -76,11 +90,13 @@ def _largest(blocks: Sequence[Block], width: float, height: float, floor: float)
     return found
 
 
-def _tried(blocks: Sequence[Block], width: float, height: float, scale: float) -> Page | None:
+def _tried(
+    blocks: Sequence[Block], width: float, height: float, scale: float, side: int
+) -> Page | None:
     columns, lines = int((width - 2 * MARGIN) / CELL), int((height - 2 * MARGIN) / CELL)
     taken = np.zeros((lines, columns), dtype=bool)
     placed: dict[int, Placed] = {}
-    floor = 0
+    first_free = 0
     for number in _largest_first(blocks):
         block = blocks[number]
         cells = _cells(block, scale)
@@ -89,12 +105,12 @@ def _tried(blocks: Sequence[Block], width: float, height: float, scale: float) -
             return None
         free = _free(taken, cells, lines - rows + 1, columns - cols + 1)
         if block.row:
-            free[: min(floor, len(free))] = False
-        spot = _choice(free, block, lines - rows, columns - cols)
+            free[: min(first_free, len(free))] = False
+        spot = _choice(free, block, lines - rows, columns - cols, side)
         if spot is None:
             return None
         if block.name.startswith("shaft"):
-            floor = spot[0] + 1
+            first_free = spot[0] + (1 if side > 0 else rows // 2)  # keep the reading order
         for left, top, right, bottom in cells:
             taken[spot[0] + top : spot[0] + bottom, spot[1] + left : spot[1] + right] = True
         placed[number] = Placed(block, _shift(block, scale, spot, height))
@@ -143,20 +159,22 @@ def _free(taken: np.ndarray, cells: np.ndarray, rows: int, cols: int) -> np.ndar
     return free
 
 
-def _choice(free: np.ndarray, block: Block, rows: int, cols: int) -> tuple[int, int] | None:
+def _choice(
+    free: np.ndarray, block: Block, rows: int, cols: int, side: int
+) -> tuple[int, int] | None:
     if not free.any():
         return None
     y = np.arange(free.shape[0])[:, None] / max(rows, 1)
     x = np.arange(free.shape[1])[None, :] / max(cols, 1)
-    cost = np.where(free, _wish(block, y, x), np.inf)
+    cost = np.where(free, _wish(block, y, x, side), np.inf)
     spot = int(np.argmin(cost))
     return spot // free.shape[1], spot % free.shape[1]
 
 
-def _wish(block: Block, y: np.ndarray, x: np.ndarray) -> np.ndarray:
+def _wish(block: Block, y: np.ndarray, x: np.ndarray, side: int) -> np.ndarray:
     """Where a block would like to be: rows in reading order, top hook up, chains at the foot."""
     if block.name.startswith("shaft"):
-        return 8 * y + x
+        return 8 * y + side * x
     wishes = {
         "top hook": (0.0, 0.0),
         "bottom hook": (1.0, 1.0),

@@ -7,7 +7,6 @@ import numpy as np
 
 from hoistwright.drawing.project import Frame, Points
 from hoistwright.drawing.shapes import Body, Paint, paint
-from hoistwright.drawing.shapes.outlines import hull
 
 ARROW = 26.0
 """Length of a take-off arrow, in millimetres of the hoist."""
@@ -15,32 +14,54 @@ ARROW = 26.0
 
 @attrs.frozen(eq=False)
 class Piece:
-    """`outline` is the convex skin of what is drawn; `reserve` adds the arrow's room."""
+    """`skin` is convex and holds all that is drawn; `room` adds the arrow's. `shift` moves
+    the piece on the paper: paints, skin and room stay as they were made."""
 
     key: str
     paints: tuple[Paint, ...]
-    outline: Points
-    reserve: Points
+    skin: Points
+    room: Points
     nearness: float = 0.0
+    shift: Points = attrs.Factory(lambda: np.zeros(2))
+
+    @property
+    def outline(self) -> Points:
+        return self.skin + self.shift
+
+    @property
+    def reserve(self) -> Points:
+        return self.room + self.shift
+
+    @property
+    def arrowed(self) -> bool:
+        return self.room is not self.skin
 
     def moved(self, by: Points) -> Piece:
         """The piece shifted on the paper."""
-        paints = tuple(
-            attrs.evolve(p, loops=tuple(loop + by for loop in p.loops)) for p in self.paints
-        )
-        return attrs.evolve(
-            self, paints=paints, outline=self.outline + by, reserve=self.reserve + by
-        )
+        return attrs.evolve(self, shift=self.shift + by)
+
+
+_TURN = np.arange(48) * (2 * np.pi / 48)
+_WAYS = np.column_stack([np.cos(_TURN), np.sin(_TURN)])
+
+
+def skin(points: Points) -> Points:
+    """The convex polygon through the outermost points in 48 directions, counter-clockwise."""
+    far = np.argmax(points @ _WAYS.T, axis=0)
+    keep = far[np.append(True, far[1:] != far[:-1])]
+    out: Points = points[keep[:-1] if len(keep) > 1 and keep[0] == keep[-1] else keep]
+    return out
 
 
 def piece_of(key: str, body: Body, frame: Frame, at: Points, arrow: int = 0) -> Piece:
     """The body drawn with its origin at `at`; `arrow` -1 or 1 adds one along its own axis."""
     paints = paint(body, frame, at)
-    outline = hull(np.vstack([_reach(item) for item in paints]))
+    around = skin(np.vstack([_reach(item) for item in paints]))
     extra = _arrow(body, frame, at, arrow) if arrow else []
-    reserve = hull(np.vstack([outline, *(loop for item in extra for loop in item.loops)]))
+    loops = [loop for item in extra for loop in item.loops]
+    room = skin(np.vstack([around, *loops])) if loops else around
     nearness = float(frame.nearness(at[None, :])[0])
-    return Piece(key, (*paints, *extra), outline, reserve, nearness)
+    return Piece(key, (*paints, *extra), around, room, nearness)
 
 
 def _reach(item: Paint) -> Points:

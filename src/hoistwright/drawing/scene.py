@@ -138,4 +138,4 @@ def _way(design: Design, part: Part, toward: Mapping[str, Side]) -> int:
 def _loose(item: Item, shape: str) -> Block:
     frame = HANGING if shape in HANGING_SHAPES | _CHAINS else SHAFT
     piece = piece_of(item.key, item.body, frame, np.zeros(3), item.way)
-    return Block(item.key, (Layer(item.key, piece.paints, (piece,)),), 0, ((0.0, (item.key,)),))
+    return Block(item.key, (Layer(item.key, (piece,)),), 0, ((0.0, (item.key,)),))

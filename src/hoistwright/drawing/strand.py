@@ -10,7 +10,7 @@ import numpy as np
 from hoistwright.drawing.axes import Axis
 from hoistwright.drawing.pieces import Piece, piece_of
 from hoistwright.drawing.project import HANGING, SHAFT, Frame, Points
-from hoistwright.drawing.shapes import Body, Paint
+from hoistwright.drawing.shapes import Body
 from hoistwright.drawing.spread import Slide
 
 GAP = 5.0
@@ -37,8 +37,8 @@ class Station:
     """What stands at one place in the stack, drawn as if it stood at the beginning."""
 
     pieces: tuple[Piece, ...]
-    behind: tuple[Paint, ...]
-    before: tuple[Paint, ...]
+    behind: tuple[Points, ...]
+    before: tuple[Points, ...]
     spots: frozenset[tuple[float, float]]
     length: float
 
@@ -79,12 +79,13 @@ def strung(group: str, items: Sequence[Item], radius: float, *, shaft: bool) -> 
 
 
 def _by_place(items: Sequence[Item]) -> Iterator[list[Item]]:
-    """Items of one station: equal order along the line; what lies across joins its host."""
+    """Items of one station: equal order along the line. What lies across or beside joins the
+    station before it if its order is in the same ten (host 20, its cross pins 21 to 29)."""
     ordered = sorted(items, key=lambda item: (item.order, item.axis.lie != "along", item.key))
     station: list[Item] = []
     for item in ordered:
         joins = station and (
-            item.axis.lie != "along"
+            (item.axis.lie != "along" and item.order // 10 == station[0].order // 10)
             or (item.order == station[0].order and station[0].axis.lie == "along")
         )
         if station and not joins:
@@ -109,14 +110,15 @@ def _station(items: Sequence[Item], frame: Frame, radius: float) -> Station:
         length = max(length, item.body.length)
     pieces.sort(key=lambda piece: piece.nearness)
     host = along[0].body if along else None
-    behind: list[Paint] = []
-    before: list[Paint] = []
+    behind: list[Points] = []
+    before: list[Points] = []
     side_far: list[Piece] = []
     side_near: list[Piece] = []
     for left, put, lines in ((False, side_far, behind), (True, side_near, before)):
         found = [i for i in items if i.axis.lie != "along" and i.axis.left == left]
         if found:
-            placed, line = _beside(found, host, pieces, frame, left=left)
+            standing = pieces or side_far
+            placed, line = _beside(found, host, standing, frame, left=left)
             put.extend(placed)
             lines.extend(line)
     return Station(
@@ -134,7 +136,7 @@ def _places(item: Item) -> tuple[tuple[float, float], ...]:
 
 def _beside(
     items: Sequence[Item], host: Body | None, standing: Sequence[Piece], frame: Frame, *, left: bool
-) -> tuple[list[Piece], list[Paint]]:
+) -> tuple[list[Piece], list[Points]]:
     """Parts strung sideways from the host: cross pins with their nuts, latches."""
     side = -1.0 if left else 1.0
     way = SHAFT.paper(np.array([[0.0, 0.0, 1.0]]))[0] * side
@@ -142,7 +144,7 @@ def _beside(
     if standing:
         slide.put([piece.reserve for piece in standing], 0.0)
     placed: list[Piece] = []
-    lines: list[Paint] = []
+    lines: list[Points] = []
     for item in items:
         across = item.axis.lie == "across"
         level = _level(item, host)
@@ -157,7 +159,7 @@ def _beside(
             slide.put([piece.reserve], 0.0)
             placed.append(piece)
             end = start + way * travel
-            lines.append(Paint("axis", (np.array([start, end]),)))
+            lines.append(np.array([start, end]))
     return placed, lines[-1:] if len({_level(i, host) for i in items}) == 1 else lines
 
 

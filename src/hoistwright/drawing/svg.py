@@ -11,7 +11,7 @@ from hoistwright.drawing.project import Points
 from hoistwright.drawing.shapes import Paint
 from hoistwright.drawing.signs import HATCH_TILE, HATCHES
 
-EDGE, FINE, BOLD, AXIS = 0.22, 0.12, 0.55, 0.16
+EDGE, FINE, BOLD, AXIS = 0.2, 0.11, 0.5, 0.15
 """Line widths in millimetres: edges, marks on faces, edges of lit parts, assembly lines."""
 TEXT = 3.1
 """Text size in millimetres; nothing is written smaller."""
@@ -37,8 +37,8 @@ def path(loops: Sequence[Points], *, close: bool) -> str:
     """Path data of polylines."""
     out = []
     for loop in loops:
-        rounded = np.round(loop, 2)
-        points = "L".join(f"{number(x)} {number(y)}" for x, y in rounded.tolist())
+        rounded = np.round(loop, 2) + 0.0  # no minus zero
+        points = "L".join(["%.6g %.6g"] * len(loop)) % tuple(rounded.ravel().tolist())
         out.append(f"M{points}{'Z' if close else ''}")
     return "".join(out)
 
@@ -83,23 +83,14 @@ def _axis(item: Paint, _scale: float, _fill: str) -> list[str]:
 
 def _bar(item: Paint, scale: float, fill: str) -> list[str]:
     """A bar is a thick black line with a white one on it."""
-    d = path(item.loops, close=False)
+    edge, core = (path((loop,), close=False) for loop in item.loops)
     width = max(abs(item.width) * scale, 3 * EDGE)
     cap = "round" if item.width < 0 else "butt"
-    core = max(width - 2 * EDGE, EDGE)
-    common = {"d": d, "fill": "none"}
-    return [
-        tag("path", {**common, "stroke-width": number(width), "stroke-linecap": cap}),
-        tag(
-            "path",
-            {
-                **common,
-                "stroke": fill or "#fff",
-                "stroke-width": number(core),
-                "stroke-linecap": "round",
-            },
-        ),
-    ]
+    inner = max(width - 2 * EDGE, EDGE)
+    outside = {"d": edge, "stroke-width": number(width), "stroke-linecap": cap}
+    inside = {"d": core, "stroke": fill or "#fff", "stroke-width": number(inner)}
+    inside["stroke-linecap"] = cap
+    return [tag("path", {**line, "fill": "none"}) for line in (outside, inside)]
 
 
 def _arrow(item: Paint, _scale: float, _fill: str) -> list[str]:
@@ -146,7 +137,7 @@ def hatch_definitions(prefix: str, names: Sequence[str]) -> str:
                     "height": tile,
                     "patternUnits": "userSpaceOnUse",
                 },
-                tag("rect", {"width": tile, "height": tile, "fill": "#fff"}),
+                tag("rect", {"width": tile, "height": tile, "fill": "#fff", "stroke": "none"}),
                 tag("path", lines),
             )
         )

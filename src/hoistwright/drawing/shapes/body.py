@@ -24,7 +24,11 @@ CREASE = math.cos(math.radians(28.0))
 
 @attrs.frozen(eq=False)
 class Paint:
-    """One thing to draw: closed loops to fill, an open line, or a bar of some width."""
+    """One thing to draw: closed loops to fill, an open line, or a bar of some width.
+
+    A bar has its dark edge line first and its light core second; both run on a
+    little into the neighbouring pieces, the core further, so that no joint shows. A bar of negative width is a round end.
+    """
 
     kind: Kind
     loops: tuple[Points, ...]
@@ -250,10 +254,17 @@ def _bar(bar: Bar, frame: Frame, at: Points) -> list[tuple[float, list[Paint]]]:
     last = len(path) - 1
     for first in range(0, last, bar.piece):
         end = min(first + bar.piece, last)
-        loops: tuple[Points, ...] = (flat[first : end + 1],)
-        pieces = [Paint("bar", loops, width)]
+        run = flat[first : end + 1]
+        before = flat[first - 1] if first else (flat[-2] if bar.closed else flat[0])
+        after = flat[end + 1] if end < last else (flat[1] if bar.closed else flat[-1])
+        edge, core = (
+            np.vstack([run[0] + (before - run[0]) * on, run, run[-1] + (after - run[-1]) * on])
+            for on in (0.2, 0.5)
+        )
+        pieces = [Paint("bar", (edge, core), width)]
         if not bar.closed and (first == 0 or end == last):
             tip = flat[0] if first == 0 else flat[-1]
-            pieces.insert(0, Paint("bar", (np.vstack([tip, tip + [1e-3, 0]]),), -width))
+            dot = np.vstack([tip, tip + [1e-3, 0]])
+            pieces.insert(0, Paint("bar", (dot, dot), -width))
         out.append((float(close[first : end + 1].mean()), pieces))
     return out

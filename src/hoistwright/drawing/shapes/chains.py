@@ -15,7 +15,7 @@ def _link(pitch: float, wire: float, width: float) -> Points:
     """The centre line of a link in its own plane, along y."""
     half = (width - wire) / 2
     straight = (pitch + wire) / 2 - half
-    turn = np.linspace(0, math.pi, 9)
+    turn = np.linspace(0, math.pi, 15)
     top = np.column_stack([half * np.cos(turn), straight + half * np.sin(turn)])
     out: Points = np.vstack([top, -top])
     return out
@@ -31,7 +31,7 @@ def _links(size: Size, count: int) -> tuple[Bar, ...]:
         slant = flat[:, 0] * math.sqrt(0.5)
         side = 1 if k % 2 else -1
         path = np.column_stack([slant, side * slant, along])
-        bars.append(Bar(path=path, radius=wire / 2, closed=True, piece=3))
+        bars.append(Bar(path=path, radius=wire / 2, closed=True, piece=5))
     return tuple(bars)
 
 
@@ -51,7 +51,7 @@ def hand_chain(size: Size) -> Body:
 def joining_link(size: Size) -> Body:
     """One link, open at its side."""
     flat = _link(size.inner, size.outer, size.width)
-    flat = np.roll(flat, 4, axis=0)[1:]
+    flat = np.roll(flat, 6, axis=0)[2:]
     at = size.inner / 2 + size.outer
     path = np.column_stack([flat[:, 0], np.zeros(len(flat)), at + flat[:, 1]])
     return Body(

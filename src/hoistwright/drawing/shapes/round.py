@@ -100,23 +100,24 @@ def bearing(size: Size) -> Body:
 @shape("needle bearing", outer=26, inner=18, thickness=16)
 def needle_bearing(size: Size) -> Body:
     """A cage of needle rollers: lines along the outside."""
-    half, thick = size.outer / 2, (size.outer - size.inner) / 4
-    centre = half - thick
-    count = max(9, int(math.pi * centre / (thick * 1.25)))
-    rolls: tuple[Solid, ...] = tuple(
-        Prism(outline=circle(thick, steps=12) + [x, y], low=2, high=size.thickness - 2)
-        for x, y in around(count, centre)
+    half, bore = size.outer / 2, size.inner / 2
+    end = size.thickness * 0.16
+    grooves = tuple(
+        np.array([[half * 0.86 * math.cos(t), half * 0.86 * math.sin(t)],
+                  [(bore * 1.06) * math.cos(t), (bore * 1.06) * math.sin(t)]])
+        for t in np.arange(14) * (2 * math.pi / 14)
     )
-    cage = [
-        Prism(
-            outline=circle(half * 0.97),
-            holes=(circle(size.inner / 2 + thick * 0.4),),
-            low=low,
-            high=low + 2,
-        )
-        for low in (0.0, size.thickness - 2)
+    turn = np.arange(14) * (2 * math.pi / 14)
+    radii = np.column_stack([np.full(14, half), np.full(14, half), np.full(14, half * 0.93)])
+    angles = turn[:, None] + np.array([0.0, 0.28, 0.36])[None, :]
+    fluted = polar(radii.ravel(), angles.ravel())
+    hole = (circle(bore),)
+    ends = [
+        Prism(outline=circle(half), holes=hole, low=low, high=low + end, marks=grooves)
+        for low in (0.0, size.thickness - end)
     ]
-    return Body(solids=(*rolls, *cage), length=size.thickness)
+    rolls = Prism(outline=fluted, holes=hole, low=end, high=size.thickness - end)
+    return Body(solids=(ends[0], rolls, ends[1]), length=size.thickness)
 
 
 @shape("thrust bearing", outer=36, inner=20, thickness=12)
