@@ -61,7 +61,7 @@ def cheapest(graph: Graph, demands: Sequence[int], *, sides: bool = True) -> int
             "demands: no order of steps meets them all; expected at least one step of each "
             "demand that can be reached. Check the graph with take_apart_faults."
         )
-    return _fewest_sides(graph, demands, found)[1] if sides else found[1]
+    return _fewest_sides(graph, demands, found, graph.all)[1] if sides else found[1]
 
 
 def _solve(graph: Graph, demands: Sequence[int], allowed: int) -> Solution | None:
@@ -207,20 +207,24 @@ def _part(kernel: Kernel, reach: int, groups: set[int]) -> Kernel:
     return part
 
 
-def _fewest_sides(graph: Graph, demands: Sequence[int], found: Solution) -> Solution:
-    """Of the equally cheap, one that opens the fewest sides of the hoist."""
-    by_side: dict[str, int] = {}
-    for at, step in enumerate(graph.steps):
-        by_side[step.side] = by_side.get(step.side, 0) | 1 << at
-    used = [side for side, mask in sorted(by_side.items()) if mask & found[1]]
-    for side in used:
-        other = _solve(graph, demands, graph.all & ~by_side[side])
+def _fewest_sides(graph: Graph, demands: Sequence[int], found: Solution, allowed: int) -> Solution:
+    """Of the equally cheap, one that opens the fewest sides of the hoist.
+
+    A solution with fewer sides does without one of the sides of `found`: each is shut in
+    turn. The mandatory steps soon leave nothing to shut.
+    """
+    best = found
+    for shut in _by_side(graph, found[1]):
+        other = _solve(graph, demands, allowed & ~shut)
         if other is not None and other[0] // PIECE == found[0] // PIECE:
-            within = _fewest_sides(graph, demands, other)
-            if _sides(graph, within[1]) < _sides(graph, found[1]):
-                found = within
-    return found
+            within = _fewest_sides(graph, demands, other, allowed & ~shut)
+            best = min(best, within, key=lambda one: (len(_by_side(graph, one[1])), one[0]))
+    return best
 
 
-def _sides(graph: Graph, chosen: int) -> int:
-    return len({graph.steps[at].side for at in members(chosen)})
+def _by_side(graph: Graph, chosen: int) -> list[int]:
+    """For each side that `chosen` works on, all steps of the graph on that side."""
+    masks: dict[str, int] = {}
+    for at, step in enumerate(graph.steps):
+        masks[step.side] = masks.get(step.side, 0) | 1 << at
+    return [mask for _, mask in sorted(masks.items()) if mask & chosen]
