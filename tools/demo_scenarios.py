@@ -256,6 +256,7 @@ SCENARIOS = (
             BOATYARD,
             model="2000",
             work__examined_by="wren",
+            sheet__decimal="point",
         ),
         changes={
             "top_hook/hook.throat": "7O.2",

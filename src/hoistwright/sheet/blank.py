@@ -88,6 +88,7 @@ def blank_rows(
     design: Design,
     bases: Sequence[Basis],
     day: datetime.date,
+    /,
     *,
     units: Literal["mm", "in"] = "mm",
     **filled: str,

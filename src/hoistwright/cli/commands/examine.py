@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 from hoistwright.cli.exits import ALL_FIT, BAD_INPUT, NOT_ALL_FIT
 
 if TYPE_CHECKING:
-    from hoistwright.faults import FaultsError
     from hoistwright.examine.result import Examination
+    from hoistwright.faults import FaultsError
     from hoistwright.job.job_sheet import JobSheet
     from hoistwright.job.shop import Shop
 

@@ -1,0 +1,90 @@
+"""`hoistwright rebuild`: the order, lubricant, settings and hold points of putting it together."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from hoistwright.cli.commands.strip import minutes, plan_of
+from hoistwright.cli.show import console, plain, table
+
+if TYPE_CHECKING:
+    from hoistwright.strip.rebuild import RebuildPlan, RebuildStep
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("design", metavar="DESIGN", help="a design's key, or a design file")
+    parser.add_argument(
+        "--to", nargs="+", metavar="PART", help="parts it was opened for; without: everything"
+    )
+    parser.add_argument("--renew", nargs="+", default=(), metavar="PART", help="parts to fit new")
+    parser.add_argument("--pdf", metavar="FILE", help="write the rebuild sheet as PDF")
+    parser.add_argument("--paper", choices=("a4", "letter"), default="a4")
+    parser.add_argument("--json", action="store_true", help="print JSON instead of tables")
+
+
+def run(args: argparse.Namespace) -> int:
+    import attrs
+
+    from hoistwright.cli.part_names import known_parts
+    from hoistwright.faults import Fault, FaultsError, Place
+    from hoistwright.hoist.library import find_design
+    from hoistwright.strip.rebuild import rebuild
+
+    design = find_design(args.design)
+    try:
+        plan = rebuild(design, plan_of(design, args), known_parts(design, args.renew))
+    except ValueError as error:
+        raise FaultsError([Fault(Place(), str(error), "parts that the strip reaches")]) from None
+    if args.pdf:
+        from hoistwright.certificate.write import write_rebuild_sheet
+
+        write_rebuild_sheet(Path(args.pdf), design, plan, paper=args.paper)
+    if args.json:
+        print(json.dumps(attrs.asdict(plan), indent=2))
+    else:
+        _show(plan)
+        if args.pdf:
+            console().print(plain(f"Rebuild sheet: {args.pdf}"))
+    return 0
+
+
+def _show(plan: RebuildPlan) -> None:
+    out = console()
+    for caution in plan.cautions:
+        out.print(f"[bold]![/] {plain(caution)}")
+    rows = [
+        (
+            str(step.number),
+            ("turn the hoist; " if step.turn else "") + step.side,
+            plain(step.name),
+            plain(_how(step)),
+            plain(step.hold_point and f"□ {step.hold_point}"),
+            minutes(step.seconds),
+        )
+        for step in plan.steps
+    ]
+    heads = (
+        "",
+        "side",
+        "step",
+        "lubricant, torque, setting, marks, new parts",
+        "hold point to sign",
+        "min",
+    )
+    out.print(table(plain(f"Rebuild {plan.design}"), heads, rows))
+    for check in plan.checks:
+        out.print(f"□ {plain(check.name)}: {plain(check.question)}")
+    out.print(f"{minutes(plan.seconds)} minutes alone, {minutes(plan.two_person_seconds)} for two.")
+
+
+def _how(step: RebuildStep) -> str:
+    said = [f"{t.treatment}: {t.where or t.part}" for t in step.treated]
+    if step.torque is not None:
+        said.append(f"{step.torque:.0f} N m")
+    said += [text for text in (step.setting, step.marks) if text]
+    if step.fit_new:
+        said.append("new: " + ", ".join(f"{p.quantity} × {p.name}" for p in step.fit_new))
+    return "; ".join(said)

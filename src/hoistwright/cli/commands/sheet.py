@@ -1,0 +1,61 @@
+"""`hoistwright sheet`: a blank job sheet for a design and its bases."""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+from pathlib import Path
+
+from hoistwright.cli.show import console, plain
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("design", metavar="DESIGN", help="a design's key, or a design file")
+    parser.add_argument(
+        "--basis",
+        action="append",
+        required=True,
+        metavar="BASIS",
+        help="a basis to examine by (may be given several times)",
+    )
+    parser.add_argument(
+        "--to",
+        action="append",
+        required=True,
+        metavar="FILE",
+        help="a .xlsx, .csv, .toml or .pdf file (may be given several times)",
+    )
+    parser.add_argument("--shop", help="the shop file, for lists of gauges and people")
+    parser.add_argument("--units", choices=("mm", "in"), default="mm")
+    parser.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper of a PDF")
+    parser.add_argument("--job", default="", help="the job number to put on it")
+
+
+def run(args: argparse.Namespace) -> int:
+    from hoistwright.basis.loading import find_basis
+    from hoistwright.hoist.library import find_design
+    from hoistwright.job.shop_file import load_shop
+    from hoistwright.sheet import blank_rows, write_blank
+
+    shop = load_shop(Path(args.shop)) if args.shop else None
+    blank = blank_rows(
+        find_design(args.design),
+        [find_basis(name) for name in args.basis],
+        datetime.date.today(),
+        units=args.units,
+        job=args.job,
+        design=args.design,
+        work__bases="; ".join(args.basis),
+    )
+    for name in args.to:
+        path = Path(name)
+        if path.suffix.lower() == ".pdf":
+            from hoistwright.certificate.write import write_blank_sheet
+
+            write_blank_sheet(path, blank, paper=args.paper)
+        else:
+            write_blank(path, blank, shop=shop)
+        measured = sum(row.measured for row in blank.rows)
+        looks = len(blank.rows) - measured
+        console().print(plain(f"{name}: {measured} places to measure, {looks} to look at"))
+    return 0

@@ -1,0 +1,96 @@
+"""`hoistwright strip`: the shortest way to open a hoist down to the parts wanted."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from hoistwright.cli.show import console, plain, table
+
+if TYPE_CHECKING:
+    from hoistwright.hoist.design import Design
+    from hoistwright.strip.plan import StripPlan
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("design", metavar="DESIGN", help="a design's key, or a design file")
+    parser.add_argument(
+        "--to",
+        nargs="+",
+        metavar="PART",
+        help="parts wanted (key, name or role); without: everything",
+    )
+    parser.add_argument(
+        "--look", action="store_true", help="to look at them only, not to take them off"
+    )
+    parser.add_argument("--pdf", metavar="FILE", help="write the strip sheet as PDF")
+    parser.add_argument("--paper", choices=("a4", "letter"), default="a4")
+    parser.add_argument("--json", action="store_true", help="print JSON instead of tables")
+
+
+def plan_of(design: Design, args: argparse.Namespace) -> StripPlan:
+    from hoistwright.cli.part_names import known_parts
+    from hoistwright.strip.plan import full_strip, strip_to
+
+    if not args.to:
+        return full_strip(design)
+    look = getattr(args, "look", False)
+    return strip_to(design, known_parts(design, args.to), purpose="look at" if look else "take off")
+
+
+def run(args: argparse.Namespace) -> int:
+    import attrs
+
+    from hoistwright.hoist.library import find_design
+
+    design = find_design(args.design)
+    plan = plan_of(design, args)
+    if args.pdf:
+        from hoistwright.certificate.write import write_strip_sheet
+
+        write_strip_sheet(Path(args.pdf), design, plan, paper=args.paper)
+    if args.json:
+        print(json.dumps(attrs.asdict(plan), indent=2))
+    else:
+        _show(plan)
+        if args.pdf:
+            console().print(plain(f"Strip sheet: {args.pdf}"))
+    return 0
+
+
+def _show(plan: StripPlan) -> None:
+    out = console()
+    for caution in plan.cautions:
+        out.print(f"[bold]![/] {plain(caution)}")
+    if plan.note:
+        out.print(plain(plan.note))
+    if not plan.steps:
+        return
+    rows = [
+        (
+            str(step.number),
+            ("turn the hoist; " if step.turn else "") + step.side,
+            plain(step.name),
+            plain(step.tool),
+            minutes(step.seconds),
+            str(step.person),
+            plain(", ".join(p.name for p in step.one_use)),
+            plain(step.caution),
+        )
+        for step in plan.steps
+    ]
+    heads = ("", "side", "step", "tool", "min", "person", "one-use parts", "caution")
+    out.print(table(plain(f"Strip {plan.design}"), heads, rows))
+    out.print(f"Tools: {plain(', '.join(plan.tools)) or 'none'}")
+    ready = ", ".join(f"{p.quantity} × {p.name}" for p in plan.one_use)
+    out.print(f"One-use parts to have ready: {plain(ready) or 'none'}")
+    out.print(
+        f"{minutes(plan.seconds)} minutes alone, {minutes(plan.two_person_seconds)} for two; "
+        f"the hoist is turned {plan.turns} times."
+    )
+
+
+def minutes(seconds: float) -> str:
+    return f"{seconds / 60.0:.1f}"
