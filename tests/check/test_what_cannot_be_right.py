@@ -158,3 +158,22 @@ def test_a_remark_says_how_to_mend() -> None:
     assert "3.5 m" in remark.expected
     assert "3.646 m" in remark.read
     assert "measure the chain" in remark.mend
+
+
+def test_positions_that_deceive_are_counted_by_geometry() -> None:
+    """11/69/12/44: of 69 positions 3 share; 6 miss by a 23rd of a pitch and would go in."""
+    design = shipped("ardle-10000")
+    errors = [((11 * 12 - 69 * 44) / 2 + k * 12) / 69 % 1 for k in range(69)]
+    misses = [min(error, 1 - error) for error in errors]
+    found = check_design(design)
+    assert found.figure("timing_positions").value == sum(miss < 1e-9 for miss in misses)
+    hidden = sum(1e-9 < miss <= 0.05 for miss in misses)
+    assert found.figure("timing_deceptive").value == hidden == 6
+
+
+def test_a_greasy_face_is_worse_than_a_glazed_one() -> None:
+    found = check_design(shipped("ardle-2000"))
+    names = ("dry_high", "dry_low", "glazed", "greasy", "oily")
+    ratios = [found.figure(f"lock_ratio_{name}").value for name in names]
+    assert ratios == sorted(ratios, reverse=True)
+    assert ratios[2] > 1 > ratios[3]

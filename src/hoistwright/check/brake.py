@@ -11,18 +11,21 @@ from hoistwright.check.brake_rows import (
     DRY_HIGH,
     DRY_LOW,
     FREE_PLAY,
+    GLAZED,
+    GREASY,
     LEAD_ANGLE,
     LOWERING,
     OILY,
     PRESSURE,
     WORN,
 )
-from hoistwright.check.facts import Fact, derive, stated, stated_or
+from hoistwright.check.facts import Fact, constant, derive, stated, stated_or
 from hoistwright.check.model import Finding
 from hoistwright.check.practice import usual
 from hoistwright.check.rows import Bound, Row, findings
 from hoistwright.hoist.design import Design
 from hoistwright.physics import disc, load_brake, screw
+from hoistwright.physics.friction import FACE_BANDS
 
 _MEND = "Check thread lead and diameter, disc diameters and lining: this brake does not hold."
 
@@ -37,6 +40,7 @@ def brake_findings(design: Design) -> Iterator[Finding]:
         (OILY, "friction_oily_low"),
     ):
         yield from _lock(design, row, friction)
+    yield from _states(design)
     yield from _clamp(design)
     yield from _lowering(design)
     yield from _free_play(design)
@@ -52,9 +56,19 @@ def _lock(design: Design, row: Row, friction: str) -> Iterator[Finding]:
     yield from findings(row, ratio, *must, *usual("lock ratio, margin", key=key, mend=_MEND))
 
 
+def _states(design: Design) -> Iterator[Finding]:
+    """Lock ratio at the lowest credible friction of a glazed and of a greasy face."""
+    for row, state in ((GLAZED, "worn"), (GREASY, "greasy")):
+        ratio = _ratio_at(design, constant(FACE_BANDS[state].low))
+        yield from findings(row, ratio, *usual("lock ratio", key="load_brake", severity=None))
+
+
 def lock_ratio(design: Design, friction: str) -> Fact:
     """S with the face friction stated at a key of the load brake."""
-    mu = stated(design, f"load_brake.{friction}")
+    return _ratio_at(design, stated(design, f"load_brake.{friction}"))
+
+
+def _ratio_at(design: Design, mu: Fact) -> Fact:
     return derive(load_brake.lock_ratio, mu, face_radius(design), *_thread(design))
 
 

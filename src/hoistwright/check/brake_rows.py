@@ -36,6 +36,16 @@ OILY = _lock(
     "faces oily, lowest friction",
     "Below 1 the load runs away: oil or grease on the faces is a danger.",
 )
+GLAZED = _lock(
+    "lock_ratio_glazed",
+    "faces glazed",
+    "Friction of a glazed lining by common practice, no published figure.",
+)
+GREASY = _lock(
+    "lock_ratio_greasy",
+    "faces greasy",
+    "Friction of a greasy face by common practice. Below 1 the load runs away.",
+)
 CLAMP = Row(
     key="brake_clamp",
     name="load brake, clamp force at rated load",

@@ -94,6 +94,24 @@ def _bending(design: Design, stage: str, torque: Fact, z: Fact, shafts: Fact) ->
         mend="Check teeth, module, face width and material.",
     )
     yield from findings(_row(stage), stress, bound)
+    yield from _contact(design, stage, force, width)
+
+
+def _contact(design: Design, stage: str, force: Fact, width: Fact) -> Iterator[Finding]:
+    """Pressure between the flanks; no limit is stated for it."""
+    module = stated(design, f"gear_train.{stage}_module")
+    z1, z2, z3, z4 = mechanism.teeth(design)
+    small, large = (z1, z2) if stage == "first" else (z3, z4)
+    da, db = (derive(lambda m, z: m * z, module, z) for z in (small, large))
+    row = Row(
+        key=f"{stage}_tooth_contact",
+        name=f"gears, flank pressure of the {stage} stage",
+        dimension=Dimension.STRESS,
+        unit="MPa",
+        how="Hertz pressure of two cylinders at the pitch point, the layshafts sharing the load",
+        source="Hertz; Shigley, ch. 14, from memory",
+    )
+    yield from findings(row, derive(gear_strength.contact_stress, force, width, da, db))
 
 
 def _row(stage: str) -> Row:

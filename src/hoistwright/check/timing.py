@@ -8,10 +8,12 @@ from fractions import Fraction
 from hoistwright.check import mechanism
 from hoistwright.check.facts import Fact, constant, derive
 from hoistwright.check.model import Finding, Remark
+from hoistwright.check.practice import limit
 from hoistwright.check.rows import Row, findings
 from hoistwright.hoist.design import Design
 from hoistwright.physics.timing import (
     LayshaftTrain,
+    count_ways,
     equal_layshafts,
     phase_needed,
     sharing_turns,
@@ -27,6 +29,16 @@ POSITIONS = Row(
     how="of all z2 positions of a layshaft in the pinion, those without tooth error",
     source="assembly condition of evenly spaced layshafts; proved by tooth geometry in the tests",
 )
+DECEPTIVE = Row(
+    key="timing_deceptive",
+    name="wrong layshaft positions that still go together",
+    dimension=Dimension.COUNT,
+    unit="",
+    how="positions whose tooth error the backlash hides: one layshaft then carries everything",
+    source="tooth geometry; backlash by common practice",
+)
+MOST_WAYS = 20_000
+"""More ways than this (three and four layshafts) are not counted."""
 _HOW = "(z1 z3 - z2 z4) / (layshafts · gcd(z2, z3)) whole, or the phase that makes up for it"
 
 
@@ -38,6 +50,7 @@ def timing_findings(design: Design) -> Iterator[Finding]:
     known = derive(lambda *values: 0.0, *_counted(design))
     if not known.known:
         yield from findings(POSITIONS, known)
+        yield from findings(DECEPTIVE, known)
     else:
         yield from _of_train(design)
 
@@ -58,10 +71,19 @@ def _of_train(design: Design) -> Iterator[Finding]:
         )
         return
     yield from findings(POSITIONS, constant(min(len(found) for found in turns)))
+    yield from _deceptive(train)
     if not all(turns):
         yield _cannot_assemble(design, train)
     elif not all(Fraction(0) in found for found in turns):
         yield _marks_apart(turns)
+
+
+def _deceptive(train: LayshaftTrain) -> Iterator[Finding]:
+    """Ways to put the layshafts in that go together and are wrong."""
+    if train.z2 ** (len(train.angles) - 1) > MOST_WAYS or len(train.angles) < 2:
+        return
+    backlash = Fraction(limit("backlash in tooth pitches")).limit_denominator(1000)
+    yield from findings(DECEPTIVE, constant(count_ways(train, backlash).deceptive))
 
 
 def train_of(design: Design) -> LayshaftTrain:
