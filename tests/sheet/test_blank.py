@@ -44,7 +44,7 @@ def test_a_reading_at_the_printed_limit_stands_at_the_limit() -> None:
     design = shipped("ardle-2000")
     pitch = design.load_chain.pitch
     assert pitch is not None
-    compared = {
+    compared: dict[str, Callable[..., float]] = {
         "elongation": lambda x, new, links: (x - new) / (links * pitch),
         "rise from as new": lambda x, new, _: (x - new) / new,
         "loss from as new": lambda x, new, _: (new - x) / new,

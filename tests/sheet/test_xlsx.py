@@ -190,7 +190,9 @@ def test_a_blank_is_ready_for_screen_and_paper(blank: BlankSheet, shop: Any) -> 
     sheet = book["Readings"]
     assert sheet.freeze_panes == "D4"
     assert (sheet.page_setup.orientation, sheet.page_setup.paperSize) == ("landscape", 9)
-    assert sheet.sheet_properties.pageSetUpPr.fitToPage
+    fitted = sheet.sheet_properties.pageSetUpPr
+    assert fitted is not None
+    assert fitted.fitToPage
     assert (sheet.page_setup.fitToWidth or 1, sheet.page_setup.fitToHeight) == (1, 0)
     lists = {
         str(v.sqref).split(":")[0][0]: v.formula1 for v in sheet.data_validations.dataValidation
