@@ -46,6 +46,8 @@ def _show(check: DesignCheck) -> None:
     ]
     heads = ("figure", "value", "limit", "reserve", "how derived", "source")
     console().print(table(plain(check.design), heads, rows))
+    for note in dict.fromkeys(f.note for f in check.figures if f.note and f.keeps_limit is False):
+        console().print(f"[bold]![/] {plain(note)}")
     for remark in check.remarks:
         console().print(
             f"{SEVERITY[remark.severity]} {plain(remark.key)}: read {plain(remark.read)}; expected "
