@@ -29,11 +29,14 @@ _GOOD = 30.0
 
 @attrs.frozen(eq=False)
 class Wanted:
-    """A balloon to place: its part's number on the ground, and whether it carries a sign."""
+    """A balloon to place: its part's number on the ground, points where the part has ink,
+    and whether the balloon carries a sign.
+    """
 
     key: str
     text: str
     part: int
+    ink: Points
     signed: bool = False
 
     @property
@@ -90,7 +93,7 @@ def balloons(
         np.full((count, 2), np.nan),
         np.array([item.right for item in wanted]) if count else np.zeros(0),
     )
-    feet = [_feet(ground.seen(item.part)) for item in wanted]
+    feet = [_feet(ground.seen(item.part, item.ink)) for item in wanted]
     clear = {signed: _clear(ground, height, signed=signed) for signed in (False, True)}
     order = sorted(range(count), key=lambda k: (_room(feet[k], clear[wanted[k].signed]), k))
     overflow = 0
@@ -130,17 +133,14 @@ def _below(height: float, number: int, width: float) -> Points:
     return np.array([x, height + GAP + RADIUS + row * (2 * RADIUS + GAP)])
 
 
-def _feet(cells: Points) -> Points:
-    """Points on the part where a leader may end: its edge in sixteen directions, a bit inwards."""
-    if not len(cells):
-        return np.array([[1.0, 1.0]])
+def _feet(ink: Points) -> Points:
+    """Where a leader may end: the part's outermost ink in sixteen directions, a bit inwards."""
     turn = np.arange(16) * (math.pi / 8) + 0.2
     way = np.column_stack([np.cos(turn), np.sin(turn)])
-    edge = cells[np.argmax(cells @ way.T, axis=0)]
-    middle = cells.mean(axis=0)
-    inward = middle - edge
+    edge = ink[np.argmax(ink @ way.T, axis=0)]
+    inward = ink.mean(axis=0) - edge
     far = np.hypot(inward[:, 0], inward[:, 1])
-    step = np.minimum(0.9, far * 0.3) / np.maximum(far, 1e-9)
+    step = np.minimum(0.45, far * 0.3) / np.maximum(far, 1e-9)
     out: Points = np.unique(edge + inward * step[:, None], axis=0)
     return out
 
@@ -182,9 +182,7 @@ def _candidates(feet: Points, clear: np.ndarray, reach: int) -> tuple[Points, Po
     spots = np.column_stack([x + x0, y + y0]).astype(float)
     if not len(spots):
         return spots, spots
-    apart = np.hypot(
-        spots[:, None, 0] - feet[None, :, 0], spots[:, None, 1] - feet[None, :, 1]
-    )
+    apart = np.hypot(spots[:, None, 0] - feet[None, :, 0], spots[:, None, 1] - feet[None, :, 1])
     which = np.argmin(apart, axis=1)
     far = apart[np.arange(len(spots)), which]
     keep = np.nonzero(far > RADIUS + 1.5)[0]
@@ -226,9 +224,7 @@ def _apart(k: int, spots: Points, foot: Points, board: _Board) -> tuple[Points, 
     return spots[fine], foot[fine]
 
 
-def _cost(
-    spots: Points, foot: Points, board: _Board, ground: Ground, part: int
-) -> Points:
+def _cost(spots: Points, foot: Points, board: _Board, ground: Ground, part: int) -> Points:
     length = np.hypot(*(spots - foot).T)
     share = np.linspace(0.12, 0.95, 14)[None, :, None]
     walk = foot[:, None, :] * (1 - share) + spots[:, None, :] * share

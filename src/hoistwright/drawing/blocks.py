@@ -33,6 +33,7 @@ class Block:
     """`layers` are in drawing order, the furthest first. `stations` tell the stack order."""
 
     name: str
+    group: str
     layers: tuple[Layer, ...]
     row: int = 0
     stations: tuple[tuple[float, tuple[str, ...]], ...] = ()

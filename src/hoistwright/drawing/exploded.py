@@ -126,11 +126,13 @@ def drawn(
     covered = ground(
         size[0], size[1] - foot, [(numbers[key], shape) for key, shape in outlines], kept
     )
-    wanted = [Wanted(line.key, str(line.number), k, line.key in states) for k, line in enumerate(lines)]
+    ink = _ink(layers)
+    wanted = [
+        Wanted(line.key, str(line.number), k, ink[line.key], line.key in states)
+        for k, line in enumerate(lines)
+    ]
     marks, height = balloons(wanted, covered)
-    style = _Style(
-        lit=frozenset(lit), states=states, prefix=prefix, font=font, focusable=focusable
-    )
+    style = _Style(lit=frozenset(lit), states=states, prefix=prefix, font=font, focusable=focusable)
     body = [
         *_drawn_layers(layers, lines, page.scale, style),
         *(join_elements(letter, float(at[0]), float(at[1])) for letter, at in joins),
@@ -212,24 +214,39 @@ def _on_paper(page: Page) -> tuple[Layers, list[tuple[str, Points]], list[Points
     return layers, outlines, arrows
 
 
+def _ink(layers: Layers) -> dict[str, Points]:
+    """Points on the lines of each part: where a leader can touch it."""
+    return {
+        key: np.vstack([p.loops[0] for p in paints if p.kind in ("face", "bar")])
+        for key, paints in layers
+        if key
+    }
+
+
 def _joins(page: Page) -> list[tuple[str, Points]]:
     """Letters of lines that go on in another row, and where they stand."""
     size = _TURN * page.scale
-    return [
-        (chr(ord("A") + join.number), join.at * size + [spot.shift[0], page.height - spot.shift[1]])
-        for spot in page.placed
-        for join in spot.block.joins
-    ]
+    letters: dict[tuple[str, int], str] = {}
+    out = []
+    for spot in page.placed:
+        for join in spot.block.joins:
+            name = (spot.block.group, join.number)
+            letter = letters.setdefault(name, chr(ord("A") + len(letters)))
+            out.append((letter, join.at * size + [spot.shift[0], page.height - spot.shift[1]]))
+    return out
 
 
 def _square(at: Points) -> Points:
     half = JOIN / 2
-    return at + np.array([[-half, -half], [half, -half], [half, half], [-half, half]])
+    out: Points = at + np.array([[-half, -half], [half, -half], [half, half], [-half, half]])
+    return out
 
 
 def _paper_paints(pieces: Sequence[Piece], size: Points, by: Points) -> list[Paint]:
     return [
-        Paint(item.kind, tuple(loop * size + (piece.shift * size + by) for loop in item.loops), item.width)
+        attrs.evolve(
+            item, loops=tuple(loop * size + (piece.shift * size + by) for loop in item.loops)
+        )
         for piece in pieces
         for item in piece.paints
     ]
@@ -273,12 +290,18 @@ def _part_group(line: PartsLine, paints: list[Paint], scale: float, style: _Styl
         "data-part": line.key,
         "role": "img",
         "aria-label": words,
-        "stroke-width": number(BOLD if lit else EDGE),
+        "stroke-width": number(_bold(paints) if lit else EDGE),
     }
     if style.focusable:
         attributes["tabindex"] = "0"
     inside = painted(paints, scale, fill=style.fill(line.key))
     return tag("g", attributes, tag("title", {}, text(words)), *inside)
+
+
+def _bold(paints: list[Paint]) -> float:
+    """Line width of a lit part: less on a small part, which would become a blot."""
+    faces = [np.ptp(loop, axis=0).min() for p in paints if p.kind == "face" for loop in p.loops[:1]]
+    return float(np.clip(max(faces, default=10.0) * 0.045, 0.3, BOLD))
 
 
 def _document(

@@ -22,10 +22,13 @@ class Ground:
     owner: np.ndarray
     covered: np.ndarray
 
-    def seen(self, number: int) -> Points:
-        """Middles of the cells where part `number` is seen, (n, 2) as x, y."""
-        y, x = np.nonzero(self.owner == number + 1)
-        return np.column_stack([x + 0.5, y + 0.5])
+    def seen(self, number: int, points: Points) -> Points:
+        """Those of `points` (n, 2) where part `number` is seen; all of them if none is."""
+        x = np.clip(points[:, 0].astype(int), 0, self.owner.shape[1] - 1)
+        y = np.clip(points[:, 1].astype(int), 0, self.owner.shape[0] - 1)
+        mine = self.owner[y, x] == number + 1
+        out: Points = points[mine] if mine.any() else points
+        return out
 
 
 def ground(

@@ -12,7 +12,7 @@ from hoistwright.drawing.svg import BOLD, EDGE, TEXT, hatch_id, number, tag, tex
 
 LEGEND_HEIGHT = 8.0
 ROW = 4.6
-COLUMN = 66.0
+COLUMN = 80.0
 
 _WORDS = {"lit": "comes off now"}
 
@@ -24,7 +24,7 @@ def legend(notes: Sequence[str], prefix: str, *, top: float) -> str:
     for note in notes:
         words = _WORDS.get(note, note)
         out.append(_swatch(note, prefix, x, y))
-        x += 8.0
+        x += 8.5
         if note in SIGNS:
             out.append(sign(note, x + 2.0, y))
             x += 5.5

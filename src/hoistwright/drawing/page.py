@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import attrs
 import numpy as np
 
+from hoistwright.drawing.axes import SHAFT_GROUP
 from hoistwright.drawing.blocks import Block
 from hoistwright.drawing.project import Points
 from hoistwright.drawing.rows import rows_of
@@ -19,7 +20,11 @@ CLEAR = 3.4
 """Paper kept free round every part, in millimetres: room for leaders and balloons."""
 LARGEST = 1.3
 """Paper millimetres per millimetre of the hoist: small parts are not blown up without end."""
+WORTH, WORTH_HANGING = 1.06, 1.25
+"""What another cut must gain in scale: whole lines are easier to follow."""
 _MOST_ROWS = 4
+_FEW = 12
+"""With more than so many stations on the shaft, what hangs is not cut."""
 
 
 @attrs.frozen(eq=False)
@@ -41,15 +46,17 @@ class Page:
 def paged(scene: Scene, width: float, height: float) -> Page:
     """Place the scene on a page of this size (millimetres), at the largest scale that fits."""
     best: Page | None = None
-    for rows in range(1, _MOST_ROWS + 1):
-        blocks = _blocks(scene, rows)
+    whole = 1
+    for rows, columns in _ways_to_cut(scene):
+        blocks = _blocks(scene, rows, columns)
         for side in (1, -1):
-            floor = best.scale * 1.03 if best else 0.0
+            worth = WORTH if columns == whole else WORTH_HANGING
+            floor = best.scale * worth if best else 0.0
             page = _largest(blocks, width, height, floor, side)
             if page is not None and (best is None or page.scale > best.scale):
-                best = page
+                best, whole = page, columns
     if best is None:  # cannot happen on a page of sensible size; the drawing is then scaled down
-        return _stacked(_blocks(scene, 1), width, height)
+        return _stacked(_blocks(scene, 1, 1), width, height)
     return _centred(best)
 
 
@@ -62,10 +69,21 @@ def _centred(page: Page) -> Page:
     return attrs.evolve(page, placed=placed)
 
 
-def _blocks(scene: Scene, rows: int) -> list[Block]:
+def _ways_to_cut(scene: Scene) -> list[tuple[int, int]]:
+    """Rows for the shaft and columns for what hangs, the simplest first."""
+    shaft = [len(s.stations) for s in scene.strands if s.group == SHAFT_GROUP]
+    hanging = [len(s.stations) for s in scene.strands if s.group != SHAFT_GROUP]
+    most_rows = min(_MOST_ROWS, max(shaft, default=1))
+    few = sum(shaft) <= _FEW
+    most_columns = min(2, max(hanging, default=1)) if few else 1
+    ways = [(r, c) for c in range(1, most_columns + 1) for r in range(1, most_rows + 1)]
+    return ways
+
+
+def _blocks(scene: Scene, rows: int, columns: int) -> list[Block]:
     out: list[Block] = []
     for strand in scene.strands:
-        out.extend(rows_of(strand, rows if strand.group == "shaft" else 1))
+        out.extend(rows_of(strand, rows if strand.group == SHAFT_GROUP else columns))
     return [*out, *scene.loose]
 
 
@@ -104,12 +122,12 @@ def _tried(
         if rows > lines or cols > columns:
             return None
         free = _free(taken, cells, lines - rows + 1, columns - cols + 1)
-        if block.row:
+        if block.row and block.group == SHAFT_GROUP:
             free[: min(first_free, len(free))] = False
         spot = _choice(free, block, lines - rows, columns - cols, side)
         if spot is None:
             return None
-        if block.name.startswith("shaft"):
+        if block.group == SHAFT_GROUP:
             first_free = spot[0] + (1 if side > 0 else rows // 2)  # keep the reading order
         for left, top, right, bottom in cells:
             taken[spot[0] + top : spot[0] + bottom, spot[1] + left : spot[1] + right] = True
@@ -120,7 +138,7 @@ def _tried(
 def _largest_first(blocks: Sequence[Block]) -> list[int]:
     def rank(number: int) -> tuple[int, float]:
         block = blocks[number]
-        if block.name.startswith("shaft"):
+        if block.group == SHAFT_GROUP:
             return (0, float(block.row))
         size = np.ptp(block.boxes.reshape(-1, 2), axis=0)
         return (1, -float(size[0] * size[1]))
@@ -140,7 +158,8 @@ def _cells(block: Block, scale: float) -> np.ndarray:
             np.ceil((top - boxes[:, 1] + CLEAR) / CELL),
         ]
     )
-    return np.maximum(edges.astype(int), 0)  # a corner may come out at -0.0000001
+    whole: np.ndarray = np.maximum(edges.astype(int), 0)  # a corner may come out at -0.0000001
+    return whole
 
 
 def _free(taken: np.ndarray, cells: np.ndarray, rows: int, cols: int) -> np.ndarray:
@@ -173,15 +192,16 @@ def _choice(
 
 def _wish(block: Block, y: np.ndarray, x: np.ndarray, side: int) -> np.ndarray:
     """Where a block would like to be: rows in reading order, top hook up, chains at the foot."""
-    if block.name.startswith("shaft"):
-        return 8 * y + side * x
+    if block.group == SHAFT_GROUP:
+        rows: np.ndarray = 8 * y + side * x
+        return rows
     wishes = {
         "top hook": (0.0, 0.0),
         "bottom hook": (1.0, 1.0),
         "load chain": (1.0, 0.9),
         "hand chain": (1.0, 0.0),
     }
-    at = wishes.get(block.name, (1.0, 0.1))
+    at = wishes.get(block.group, (1.0, 0.1))
     out: np.ndarray = np.hypot(y - at[0], x - at[1])
     return out
 

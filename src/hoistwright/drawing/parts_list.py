@@ -20,7 +20,8 @@ class PartsLine:
 
 def parts_list(design: Design, parts: Collection[str] | None = None) -> tuple[PartsLine, ...]:
     """The drawn parts in parts-list order. Numbers count all parts of the design, so a part
-    keeps its number on a drawing of a few."""
+    keeps its number on a drawing of a few.
+    """
     lines = (
         PartsLine(number, part.key, part.name, part.quantity)
         for number, part in enumerate(drawable(design), start=1)

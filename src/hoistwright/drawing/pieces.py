@@ -8,14 +8,15 @@ import numpy as np
 from hoistwright.drawing.project import Frame, Points
 from hoistwright.drawing.shapes import Body, Paint, paint
 
-ARROW = 26.0
+ARROW = 30.0
 """Length of a take-off arrow, in millimetres of the hoist."""
 
 
 @attrs.frozen(eq=False)
 class Piece:
     """`skin` is convex and holds all that is drawn; `room` adds the arrow's. `shift` moves
-    the piece on the paper: paints, skin and room stay as they were made."""
+    the piece on the paper: paints, skin and room stay as they were made.
+    """
 
     key: str
     paints: tuple[Paint, ...]
@@ -69,7 +70,7 @@ def _reach(item: Paint) -> Points:
     if item.kind != "bar":
         return points
     r = abs(item.width) / 2
-    return np.vstack([points + [dx, dy] for dx in (-r, r) for dy in (-r, r)])
+    return np.vstack([points + np.array([dx, dy]) for dx in (-r, r) for dy in (-r, r)])
 
 
 def _arrow(body: Body, frame: Frame, at: Points, way: int) -> list[Paint]:

@@ -66,6 +66,7 @@ def _row(strand: Strand, first: int, last: int, number: int, *, of: int) -> Bloc
     layers = [Layer(lines=after), *layers, Layer(lines=before)]
     return Block(
         f"{strand.group} {number + 1}" if of > 1 else strand.group,
+        strand.group,
         tuple(layer for layer in layers if layer.key or layer.lines),
         number,
         tuple((strand.travels[k], _keys(strand.stations[k])) for k in range(first, last)),

@@ -130,7 +130,9 @@ def _way(design: Design, part: Part, toward: Mapping[str, Side]) -> int:
     if side in ("wheel side", "gear side"):
         return -1 if side == "wheel side" else 1
     orders = sorted(
-        p.drawn.order for p in design.parts if p.drawn and axis_of(p.drawn.axis).group == SHAFT_GROUP
+        p.drawn.order
+        for p in design.parts
+        if p.drawn and axis_of(p.drawn.axis).group == SHAFT_GROUP
     )
     return -1 if orders and drawn.order <= orders[len(orders) // 2] else 1
 
@@ -138,4 +140,4 @@ def _way(design: Design, part: Part, toward: Mapping[str, Side]) -> int:
 def _loose(item: Item, shape: str) -> Block:
     frame = HANGING if shape in HANGING_SHAPES | _CHAINS else SHAFT
     piece = piece_of(item.key, item.body, frame, np.zeros(3), item.way)
-    return Block(item.key, (Layer(item.key, (piece,)),), 0, ((0.0, (item.key,)),))
+    return Block(item.key, LOOSE, (Layer(item.key, (piece,)),), 0, ((0.0, (item.key,)),))

@@ -16,6 +16,8 @@ from hoistwright.drawing.spread import Slide
 GAP = 5.0
 """Clear paper between neighbours, in millimetres of the hoist."""
 NEST = 0.22
+PULL = 34.0
+"""How much further a part that comes off stands from those that stay."""
 CLEAR = 2.0
 """Least clearance along the line, so that planes between neighbours never cross."""
 
@@ -41,6 +43,8 @@ class Station:
     before: tuple[Points, ...]
     spots: frozenset[tuple[float, float]]
     length: float
+    way: int = 0
+    """-1 or 1 where all that stands here comes off that way along the line."""
 
     @property
     def outlines(self) -> list[Points]:
@@ -69,9 +73,12 @@ def strung(group: str, items: Sequence[Item], radius: float, *, shaft: bool) -> 
     direction = frame.paper(np.array([[0.0, 0.0, 1.0]]))[0]
     slide = Slide(direction, GAP, NEST if shaft else 0.0)
     travels: list[float] = []
-    end = 0.0
+    end, way = 0.0, 0
     for station in stations:
         travel = max(slide.room(station.outlines), end + CLEAR if travels else 0.0)
+        if travels and station.way != way and (way < 0 or station.way > 0):
+            travel += PULL
+        way = station.way
         slide.put(station.outlines, travel)
         travels.append(travel)
         end = travel + station.length
@@ -80,7 +87,8 @@ def strung(group: str, items: Sequence[Item], radius: float, *, shaft: bool) -> 
 
 def _by_place(items: Sequence[Item]) -> Iterator[list[Item]]:
     """Items of one station: equal order along the line. What lies across or beside joins the
-    station before it if its order is in the same ten (host 20, its cross pins 21 to 29)."""
+    station before it if its order is in the same ten (host 20, its cross pins 21 to 29).
+    """
     ordered = sorted(items, key=lambda item: (item.order, item.axis.lie != "along", item.key))
     station: list[Item] = []
     for item in ordered:
@@ -127,7 +135,13 @@ def _station(items: Sequence[Item], frame: Frame, radius: float) -> Station:
         tuple(before),
         frozenset(spots),
         length,
+        _common_way(along),
     )
+
+
+def _common_way(along: Sequence[Item]) -> int:
+    ways = {item.way for item in along}
+    return ways.pop() if len(ways) == 1 else 0
 
 
 def _places(item: Item) -> tuple[tuple[float, float], ...]:

@@ -95,7 +95,7 @@ def _bar(item: Paint, scale: float, fill: str) -> list[str]:
 
 def _arrow(item: Paint, _scale: float, _fill: str) -> list[str]:
     d = path(item.loops, close=False)
-    return [tag("path", {"class": "off", "d": d, "fill": "none", "stroke-width": "0.9"})]
+    return [tag("path", {"class": "off", "d": d, "fill": "none", "stroke-width": "0.7"})]
 
 
 def _arrow_head(item: Paint, _scale: float, _fill: str) -> list[str]:

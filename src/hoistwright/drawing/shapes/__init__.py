@@ -6,7 +6,7 @@ from hoistwright.drawing.shapes import (
     gears,
     hooks,
     plates,
-    round,  # noqa: A004
+    round,
     springs,
 )
 from hoistwright.drawing.shapes.body import Body, Paint, paint, turned

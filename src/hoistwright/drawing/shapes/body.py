@@ -26,8 +26,9 @@ CREASE = math.cos(math.radians(28.0))
 class Paint:
     """One thing to draw: closed loops to fill, an open line, or a bar of some width.
 
-    A bar has its dark edge line first and its light core second; both run on a
-    little into the neighbouring pieces, the core further, so that no joint shows. A bar of negative width is a round end.
+    A bar has its dark edge line first and its light core second; both run on a little into
+    the neighbouring pieces, the core further, so that no joint shows. A bar of negative
+    width is a round end.
     """
 
     kind: Kind
@@ -264,7 +265,7 @@ def _bar(bar: Bar, frame: Frame, at: Points) -> list[tuple[float, list[Paint]]]:
         pieces = [Paint("bar", (edge, core), width)]
         if not bar.closed and (first == 0 or end == last):
             tip = flat[0] if first == 0 else flat[-1]
-            dot = np.vstack([tip, tip + [1e-3, 0]])
+            dot = np.array([tip, (tip[0] + 1e-3, tip[1])])
             pieces.insert(0, Paint("bar", (dot, dot), -width))
         out.append((float(close[first : end + 1].mean()), pieces))
     return out

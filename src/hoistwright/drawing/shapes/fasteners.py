@@ -8,7 +8,7 @@ import numpy as np
 
 from hoistwright.drawing.shapes.body import Bar, Body, Prism, Solid
 from hoistwright.drawing.shapes.catalogue import Size, shape
-from hoistwright.drawing.shapes.outlines import circle, polygon, rectangle
+from hoistwright.drawing.shapes.outlines import circle, moved, polygon, rectangle
 from hoistwright.drawing.shapes.round import closed
 
 
@@ -46,7 +46,9 @@ def castle_nut(size: Size) -> Body:
         ]
     return Body(
         solids=(
-            Prism(outline=circle(half * 0.92), holes=(bore,), low=0, high=crown, marks=tuple(slots)),
+            Prism(
+                outline=circle(half * 0.92), holes=(bore,), low=0, high=crown, marks=tuple(slots)
+            ),
             Prism(outline=polygon(6, size.outer), holes=(bore,), low=crown, high=size.thickness),
         ),
         length=size.thickness,
@@ -160,8 +162,8 @@ def spring_pin(size: Size) -> Body:
     """A slotted pin lying across the axis."""
     r = size.outer / 2
     body = Prism(
-        outline=circle(r) + [0, r],
-        holes=(circle(r * 0.55) + [0, r],),
+        outline=circle(r, at=(0, r)),
+        holes=(circle(r * 0.55, at=(0, r)),),
         low=-size.thickness / 2,
         high=size.thickness / 2,
         along="u",
@@ -185,7 +187,7 @@ def key(size: Size) -> Body:
     """A parallel key with round ends."""
     outline = rectangle(size.width, size.thickness, corner=size.width / 2)
     body = Prism(
-        outline=outline + [0, size.thickness / 2],
+        outline=moved(outline, 0, size.thickness / 2),
         low=-size.height / 2,
         high=size.height / 2,
         along="v",
@@ -204,9 +206,7 @@ def knob(size: Size) -> Body:
     return Body(
         solids=(
             Prism(outline=outline, holes=bore, low=0, high=size.thickness * 0.7, marks=rim),
-            Prism(
-                outline=circle(size.outer * 0.3), low=size.thickness * 0.7, high=size.thickness
-            ),
+            Prism(outline=circle(size.outer * 0.3), low=size.thickness * 0.7, high=size.thickness),
         ),
         length=size.thickness,
     )
@@ -218,8 +218,8 @@ def grip(size: Size) -> Body:
     r = size.outer / 2
     ribs = tuple((np.arange(1, 8) * size.thickness / 8).tolist())
     sleeve = Prism(
-        outline=circle(r) + [0, r],
-        holes=(circle(size.inner / 2) + [0, r],),
+        outline=circle(r, at=(0, r)),
+        holes=(circle(size.inner / 2, at=(0, r)),),
         low=0,
         high=size.thickness,
         threads=ribs,

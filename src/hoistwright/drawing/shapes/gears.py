@@ -136,9 +136,7 @@ def idle_sheave(size: Size) -> Body:
         solids=(
             Prism(outline=rim, holes=bore, low=0, high=flange, marks=(closed(circle(tip * 0.6)),)),
             Prism(outline=circle(tip * 0.72), low=flange, high=size.thickness - flange),
-            Prism(
-                outline=rim, holes=bore, low=size.thickness - flange, high=size.thickness
-            ),
+            Prism(outline=rim, holes=bore, low=size.thickness - flange, high=size.thickness),
         ),
         length=size.thickness,
     )

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 
 from hoistwright.drawing.project import Points
 from hoistwright.drawing.shapes.body import Body, Prism
 from hoistwright.drawing.shapes.catalogue import Size, shape
-from hoistwright.drawing.shapes.outlines import circle, lobed, rectangle, ribbon
+from hoistwright.drawing.shapes.outlines import circle, lobed, moved, rectangle, ribbon
 from hoistwright.drawing.shapes.round import closed
 
 
@@ -17,7 +15,7 @@ def _hook_line(bowl: float) -> tuple[Points, Points]:
     """Centre line from the neck round the bowl to the tip, about the bowl's centre."""
     turn = np.radians(np.linspace(222, -18, 30))
     round_ = np.column_stack([bowl * np.cos(turn), bowl * np.sin(turn)])
-    neck = np.array([[0.0, -1.95], [0.0, -1.75], [-0.06, -1.5], [-0.32, -1.18]]) * bowl
+    neck = np.array([[0.0, -1.70], [-0.01, -1.6], [-0.08, -1.42], [-0.34, -1.14]]) * bowl
     line = np.vstack([neck, round_[1:], [[bowl * 1.06, -bowl * 0.55]]])
     share = np.linspace(0, 1, len(line))
     width = np.interp(
@@ -37,11 +35,11 @@ def _hook(size: Size, *, upwards: bool) -> Body:
     turns = tuple(np.arange(2.5, shank * 0.55, 2.8).tolist())
     solids = (
         Prism(
-            outline=ribbon(line, widths) + [0.0, drop],
+            outline=moved(ribbon(line, widths), 0, drop),
             low=-thick,
             high=thick,
             along="v",
-            marks=(line[2:-2] + [0.0, drop],),
+            marks=(moved(line[2:-2], 0, drop),),
         ),
         Prism(outline=circle(r), low=0, high=shank, threads=turns),
         Prism(outline=circle(r * 1.45), low=shank, high=shank + bowl * 0.3),
@@ -86,7 +84,9 @@ def top_hook(size: Size) -> Body:
 def latch(size: Size) -> Body:
     """A latch: bent sheet with two cheeks and a rivet hole."""
     w, h = size.width / 2, size.height
-    outline = np.array([[-w, 0], [w, 0], [w * 1.1, h * 0.3], [w * 0.5, h], [-w * 0.3, h], [-w, h * 0.3]])
+    outline = np.array(
+        [[-w, 0], [w, 0], [w * 1.1, h * 0.3], [w * 0.5, h], [-w * 0.3, h], [-w, h * 0.3]]
+    )
     hole = circle(w * 0.35, at=(0, h * 0.14))
     sheet = Prism(
         outline=outline,
@@ -104,7 +104,7 @@ def yoke(size: Size) -> Body:
     """A yoke or body: block with a bore for the shank and a cross bore for the pin."""
     w, h, t = size.width, size.height, size.thickness
     block = Prism(
-        outline=rectangle(w, h, corner=h * 0.25) + [0, h / 2],
+        outline=moved(rectangle(w, h, corner=h * 0.25), 0, h / 2),
         holes=(circle(h * 0.2, at=(w * 0.28, h / 2)), circle(h * 0.2, at=(-w * 0.28, h / 2))),
         low=-t / 2,
         high=t / 2,
@@ -138,12 +138,10 @@ def crosshead(size: Size) -> Body:
 def body_half(size: Size) -> Body:
     """One half of a bottom hook body: shell with bolt holes, chain slot above."""
     w, h, t = size.width / 2, size.height, size.thickness
-    outline = np.vstack(
-        [
-            lobed([(-w * 0.7, h * 0.2, w * 0.3), (w * 0.7, h * 0.2, w * 0.3), (0, h * 0.62, w * 0.8)]),
-        ]
+    outline = lobed(
+        [(-w * 0.7, h * 0.2, w * 0.3), (w * 0.7, h * 0.2, w * 0.3), (0, h * 0.62, w * 0.8)]
     )
-    slot = rectangle(w * 0.5, h * 0.34, corner=w * 0.2) + [0, h * 0.30]
+    slot = moved(rectangle(w * 0.5, h * 0.34, corner=w * 0.2), 0, h * 0.3)
     holes = tuple(circle(w * 0.14, at=(side * w * 0.6, h * 0.52)) for side in (-1, 1))
     shell = Prism(
         outline=outline,
@@ -166,14 +164,8 @@ def pawl(size: Size) -> Body:
     nose = np.array(
         [[w * 0.55, h * 0.3], [w * 0.95, h * 0.72], [w * 0.2, h * 0.8], [-w * 0.55, h * 0.3]]
     )
-    top = eye[:, 1] < h * 0.3
-    lower = eye[top]
-    start = int(np.argmax(np.diff(np.arctan2(lower[:, 1] - h * 0.1, lower[:, 0])) < -1)) + 1
-    lower = np.roll(lower, -start, axis=0) if start < len(lower) else lower
-    angles = np.arctan2(lower[:, 0], -(lower[:, 1] - h * 0.1))
-    lower = lower[np.argsort(angles)]
+    lower = eye[eye[:, 1] < h * 0.3]
+    lower = lower[np.argsort(np.arctan2(lower[:, 0], h * 0.1 - lower[:, 1]))]
     outline = np.vstack([lower, nose])
-    body = Prism(
-        outline=outline, holes=(circle(w * 0.5),), low=0, high=size.thickness
-    )
+    body = Prism(outline=outline, holes=(circle(w * 0.5),), low=0, high=size.thickness)
     return Body(solids=(body,), length=size.thickness)

@@ -28,6 +28,12 @@ def polar(radii: Points, angles: Points) -> Points:
     return np.column_stack([radii * np.cos(angles), radii * np.sin(angles)])
 
 
+def moved(points: Points, x: float, y: float) -> Points:
+    """The points shifted."""
+    out: Points = points + np.array([x, y])
+    return out
+
+
 def toothed(teeth: int, root: float, tip: float) -> Points:
     """A spur gear's outline: straight-sided teeth, enough to be known as a gear."""
     pitch = 2 * math.pi / teeth
@@ -48,8 +54,8 @@ def sawtoothed(teeth: int, root: float, tip: float) -> Points:
 
 def scalloped(lobes: int, low: float, high: float, *, steps: int = 10) -> Points:
     """A pocket wheel's flange: a wave with one hollow per pocket."""
-    angle = np.arange(lobes * steps) * (2 * math.pi / (lobes * steps))
-    wave = np.sqrt(np.abs(np.cos(angle * lobes / 2)))
+    angle = np.linspace(0, 2 * math.pi, lobes * steps, endpoint=False)
+    wave: Points = np.sqrt(np.abs(np.cos(angle * lobes / 2)))
     return polar(low + (high - low) * wave, angle)
 
 

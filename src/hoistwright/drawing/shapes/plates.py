@@ -9,7 +9,7 @@ import numpy as np
 from hoistwright.drawing.project import Points
 from hoistwright.drawing.shapes.body import Bar, Body, Prism, Solid
 from hoistwright.drawing.shapes.catalogue import Size, shape
-from hoistwright.drawing.shapes.outlines import circle, lobed, polar, rectangle, ribbon
+from hoistwright.drawing.shapes.outlines import circle, lobed, moved, polar, rectangle, ribbon
 from hoistwright.drawing.shapes.round import around, closed, stay_places
 
 
@@ -64,9 +64,7 @@ def cover(size: Size) -> Body:
     return Body(
         solids=(
             Prism(outline=top, low=0, high=size.thickness - flange, marks=field),
-            Prism(
-                outline=outline, holes=holes, low=size.thickness - flange, high=size.thickness
-            ),
+            Prism(outline=outline, holes=holes, low=size.thickness - flange, high=size.thickness),
         ),
         length=size.thickness,
     )
@@ -83,9 +81,7 @@ def gear_case(size: Size) -> Body:
     holes = tuple(circle(radius * 0.055, at=at) for at in places)
     return Body(
         solids=(
-            Prism(
-                outline=outline, holes=holes, cavities=((cavity, deep),), low=0, high=rim
-            ),
+            Prism(outline=outline, holes=holes, cavities=((cavity, deep),), low=0, high=rim),
             Prism(outline=circle(drum * 1.06), low=rim, high=size.thickness),
         ),
         length=size.thickness,
@@ -136,9 +132,7 @@ def tag(size: Size) -> Body:
 @shape("lock plate", width=44, height=16, thickness=3)
 def lock_plate(size: Size) -> Body:
     outline = rectangle(size.width, size.height, corner=size.height * 0.3)
-    holes = tuple(
-        circle(size.height * 0.2, at=(side * size.width * 0.33, 0)) for side in (-1, 1)
-    )
+    holes = tuple(circle(size.height * 0.2, at=(side * size.width * 0.33, 0)) for side in (-1, 1))
     plate = Prism(outline=outline, holes=holes, low=0, high=size.thickness)
     return Body(solids=(plate,), length=size.thickness)
 
@@ -172,12 +166,10 @@ def chain_guide(size: Size) -> Body:
     w, h = size.width / 2, size.height / 2
     turn = np.linspace(-0.2, math.pi + 0.2, 16)
     path = np.vstack(
-        [[[w * 0.75, -h]], polar(np.full(16, w * 0.75), turn) + [0, h * 0.2], [[-w * 0.75, -h]]]
+        [[[w * 0.75, -h]], moved(polar(np.full(16, w * 0.75), turn), 0, h * 0.2), [[-w * 0.75, -h]]]
     )
     outline = ribbon(path, np.full(len(path), w * 0.35))
-    return Body(
-        solids=(Prism(outline=outline, low=0, high=size.thickness),), length=size.thickness
-    )
+    return Body(solids=(Prism(outline=outline, low=0, high=size.thickness),), length=size.thickness)
 
 
 @shape("lever", outer=92, inner=60, thickness=16, height=250)

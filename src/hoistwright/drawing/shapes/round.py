@@ -7,12 +7,13 @@ import math
 import numpy as np
 
 from hoistwright.drawing.project import Points
-from hoistwright.drawing.shapes.body import Body, Prism, Solid
+from hoistwright.drawing.shapes.body import Body, Prism
 from hoistwright.drawing.shapes.catalogue import Size, shape
 from hoistwright.drawing.shapes.outlines import (
     circle,
     hatch,
     lobed,
+    moved,
     open_ring,
     polar,
     rectangle,
@@ -54,17 +55,13 @@ def washer(size: Size) -> Body:
 def lock_washer(size: Size) -> Body:
     """A split spring washer: open at one place."""
     outline = open_ring(size.outer / 2, size.inner / 2, gap=0.35, lugs=False)
-    return Body(
-        solids=(Prism(outline=outline, low=0, high=size.thickness),), length=size.thickness
-    )
+    return Body(solids=(Prism(outline=outline, low=0, high=size.thickness),), length=size.thickness)
 
 
 @shape("retaining ring", outer=30, inner=24, thickness=1.6)
 def retaining_ring(size: Size) -> Body:
     outline = open_ring(size.outer / 2, size.inner / 2)
-    return Body(
-        solids=(Prism(outline=outline, low=0, high=size.thickness),), length=size.thickness
-    )
+    return Body(solids=(Prism(outline=outline, low=0, high=size.thickness),), length=size.thickness)
 
 
 @shape("friction disc", outer=90, inner=46, thickness=5)
@@ -103,8 +100,12 @@ def needle_bearing(size: Size) -> Body:
     half, bore = size.outer / 2, size.inner / 2
     end = size.thickness * 0.16
     grooves = tuple(
-        np.array([[half * 0.86 * math.cos(t), half * 0.86 * math.sin(t)],
-                  [(bore * 1.06) * math.cos(t), (bore * 1.06) * math.sin(t)]])
+        np.array(
+            [
+                [half * 0.86 * math.cos(t), half * 0.86 * math.sin(t)],
+                [(bore * 1.06) * math.cos(t), (bore * 1.06) * math.sin(t)],
+            ]
+        )
         for t in np.arange(14) * (2 * math.pi / 14)
     )
     turn = np.arange(14) * (2 * math.pi / 14)
@@ -177,7 +178,7 @@ def roller(size: Size) -> Body:
 def shroud(size: Size) -> Body:
     """A thin guard ring round the brake, with windows for the pawls."""
     notch = [
-        closed(rectangle(size.outer * 0.1, size.outer * 0.03) + [x, y])
+        closed(moved(rectangle(size.outer * 0.1, size.outer * 0.03), x, y))
         for x, y in around(2, (size.outer + size.inner) / 4, start=0.9)
     ]
     return Body(solids=(ring_of(size, tuple(notch)),), length=size.thickness)
