@@ -110,6 +110,10 @@ def test_semicolons_between_cells_leave_commas_to_the_figures(save: Any) -> None
     assert sheet.readings[0].values == (0.0724, 0.0725)
 
 
+def test_a_spreadsheets_note_of_its_separator_is_not_read(save: Any) -> None:
+    assert len(read_sheet(save("a.csv", "sep=;\n" + text(";"))).looks) == 1
+
+
 def test_a_table_without_end_is_refused(save: Any) -> None:
     with pytest.raises(FaultsError, match="5,000 rows"):
         read_sheet(save("a.csv", text() + "top_hook,throat,,72.4\n" * 5001))

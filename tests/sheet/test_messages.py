@@ -133,6 +133,21 @@ def test_all_faults_come_at_once(save: Any, shop: Shop) -> None:
     assert len(caught.value.faults) == 3
 
 
+def test_after_five_hundred_faults_the_rest_is_left(save: Any) -> None:
+    wrong = '\n[[look]]\npart = "crane"\nfeature = "cracks"\nanswer = "ok"\n'
+    with pytest.raises(FaultsError) as caught:
+        read_sheet(save("sheet.toml", GOOD + wrong * 600))
+    assert len(caught.value.faults) == 501
+    assert "the rows from here on were not looked at" in str(caught.value.faults[-1])
+
+
+def test_a_long_line_costs_no_time_to_find(save: Any) -> None:
+    """A line of brackets and blanks once took minutes to be searched for a key."""
+    remark = 'remark = """\n[' + " " * 100_000 + '\n"""\n'
+    with pytest.raises(FaultsError, match="at most 2,000 characters"):
+        read_sheet(save("sheet.toml", GOOD.replace("[sheet]", remark + "[sheet]")))
+
+
 def test_a_point_that_stands_twice_is_named_with_its_first_place(save: Any) -> None:
     again = '\n[[reading]]\npart = "Top Hook"\nfeature = "throat opening"\nvalue = 72.5\n'
     with pytest.raises(FaultsError) as caught:
@@ -195,6 +210,7 @@ def test_an_unfilled_row_may_stand_beside_a_filled_one_only_once(save: Any) -> N
         (b"%PDF-1.7", "sheet.csv", "a PDF file"),
         (b"x", "sheet.ods", "the ending '.ods'"),
         (b"job = \xe9", "sheet.toml", "byte 0xE9, which is not UTF-8"),
+        ("part,feature".encode("utf-16-le"), "sheet.csv", "UTF-16 without its byte order mark"),
         (b"", "sheet.csv", "no table with the columns part and feature"),
         (b"", "sheet.toml", "1, the format this version reads"),
         (b"a = ", "sheet.toml", "text that is not TOML"),

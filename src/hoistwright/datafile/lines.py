@@ -6,7 +6,7 @@ import re
 
 KeyPath = tuple[str | int, ...]
 
-_HEADER = re.compile(r"^\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(#.*)?$")
+_HEADER = re.compile(r"^\s*(\[\[?)([^\[\]]+)\]\]?\s*(#.*)?$")
 _KEY = re.compile(
     r"^\s*((?:[\w-]+|\"[^\"]*\"|'[^']*')(?:\s*\.\s*(?:[\w-]+|\"[^\"]*\"|'[^']*'))*)\s*="
 )

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from hoistwright.job.shop import Shop
 
 _WIDTHS = {
-    "part": 22, "feature": 17, "place": 16, "what to do": 58, "as new": 12, "limit": 30,
-    "unit": 5, "reading": 14, "gauge": 12, "links": 6, "answer": 12, "remark": 26, "photo": 12,
+    "part": 19, "feature": 15, "place": 14, "what to do": 46, "as new": 10, "limit": 25,
+    "unit": 5, "reading": 12, "gauge": 9, "links": 5, "answer": 11, "remark": 20, "photo": 9,
 }  # fmt: skip
 _A4 = 9
 _LISTS = "Lists"

@@ -20,6 +20,9 @@ from hoistwright.sheet.raw import Cell, RawRow
 if TYPE_CHECKING:
     from hoistwright.job.shop import Shop
 
+MOST_FAULTS = 500
+"""Nobody mends more in one go: such a file is no job sheet, or its columns have slipped."""
+
 _FILLED = ("answer", "gauge", "remark", "photo", "by")
 """Columns that only a technician fills; unit and links are printed on a blank sheet."""
 
@@ -42,6 +45,9 @@ class Rows:
 
     def take(self, rows: Iterable[RawRow]) -> None:
         for row in rows:
+            if len(self.faults) >= MOST_FAULTS:
+                self.faults.append(_enough(row))
+                return
             if not _blank(row):
                 self._row(row)
 
@@ -105,6 +111,11 @@ class Rows:
                 source=row.place,
             )
         )
+
+
+def _enough(row: RawRow) -> Fault:
+    mend = "Mend those first: the rows from here on were not looked at."
+    return Fault(row.place, f"a sheet with {MOST_FAULTS} faults so far", "a filled job sheet", mend)
 
 
 def _blank(row: RawRow) -> bool:

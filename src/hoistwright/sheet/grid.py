@@ -16,6 +16,7 @@ Line = Sequence[Cell]
 
 _NEEDED = ("part", "feature")
 _COMMENT = "#"
+_SEPARATOR_NOTE = "sep="
 
 
 def is_heading(line: Line) -> bool:
@@ -25,7 +26,8 @@ def is_heading(line: Line) -> bool:
 
 
 def is_comment(line: Line) -> bool:
-    return bool(line) and line[0].text.startswith(_COMMENT)
+    """True for a line that is not read: a comment, or a spreadsheet's note of its separator."""
+    return bool(line) and line[0].text.casefold().startswith((_COMMENT, _SEPARATOR_NOTE))
 
 
 def is_empty(line: Line) -> bool:

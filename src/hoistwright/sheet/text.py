@@ -6,6 +6,8 @@ import codecs
 
 from hoistwright.faults import Fault, FaultsError, Place
 
+_MARKS = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+_SAVE = "Save it again with the encoding UTF-8; spreadsheets call it 'CSV UTF-8'."
 _SPREADSHEETS = {
     b"PK\x03\x04": "an XLSX file (a zip archive)",
     b"\xd0\xcf\x11\xe0": "an old .xls file, or one with a password",
@@ -25,7 +27,10 @@ def decoded(data: bytes, *, file: str) -> str:
             raise FaultsError(
                 [Fault(Place(file=file), what, "a text file, as its name says", mend)]
             )
-    utf16 = data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE))
+    if b"\0" in data[:2000] and not data.startswith(_MARKS):
+        read = "bytes that are no text, or UTF-16 without its byte order mark"
+        raise FaultsError([Fault(Place(file=file), read, "a text file in UTF-8", _SAVE)])
+    utf16 = data.startswith(_MARKS)
     try:
         return data.decode("utf-16" if utf16 else "utf-8-sig")
     except UnicodeDecodeError as error:
@@ -42,5 +47,5 @@ def _wrong_byte(data: bytes, error: UnicodeDecodeError, file: str, *, utf16: boo
         Place(file=file, line=line),
         f"byte 0x{data[error.start]:02X}, which is not UTF-8 (in Windows-1252: '{likely}')",
         "a text file in UTF-8",
-        "Save it again with the encoding UTF-8; spreadsheets call it 'CSV UTF-8'.",
+        _SAVE,
     )
