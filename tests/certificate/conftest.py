@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Callable, Iterator
 
 import attrs
+import pypdfium2
 import pytest
 
 from hoistwright.basis.loading import shipped_basis
@@ -177,3 +179,32 @@ def sample() -> Sample:
 @pytest.fixture(scope="session")
 def make_sample() -> Iterator[Callable[..., Sample]]:
     yield made
+
+
+def squeezed(text: str) -> str:
+    """One space for each run of white space, no places to break, hyphens as typed."""
+    text = text.replace("\ufffe", "-").replace("\u200b", "")
+    return re.sub(r"\s+", " ", text)
+
+
+def pages(pdf: bytes) -> list[str]:
+    """The text of each page of a PDF, read by another library than the one that wrote it."""
+    document = pypdfium2.PdfDocument(pdf)
+    texts = []
+    for page in document:
+        part = page.get_textpage()
+        texts.append(squeezed(part.get_text_range()))
+        part.close()
+        page.close()
+    document.close()
+    return texts
+
+
+@pytest.fixture(scope="session")
+def pages_of() -> Callable[[bytes], list[str]]:
+    return pages
+
+
+@pytest.fixture(scope="session")
+def words() -> Callable[[bytes], str]:
+    return lambda pdf: " ".join(pages(pdf))

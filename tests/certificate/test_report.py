@@ -25,20 +25,7 @@ from hoistwright.job.job_sheet import Customer, HoistIdentity
 from hoistwright.metrology import Outcome
 from hoistwright.quantity import in_unit, show_interval
 
-
-def words(pdf: bytes) -> str:
-    """All text of a PDF, with every run of white space as one space."""
-    document = pypdfium2.PdfDocument(pdf)
-    try:
-        texts = []
-        for page in document:
-            part = page.get_textpage()
-            texts.append(part.get_text_range())
-            part.close()
-            page.close()
-    finally:
-        document.close()
-    return squeezed(" ".join(texts))
+Words = Callable[[bytes], str]
 
 
 def squeezed(text: str) -> str:
@@ -58,7 +45,7 @@ def pdf(data: dict[str, Any]) -> bytes:
 
 
 @pytest.fixture(scope="module")
-def text(pdf: bytes) -> str:
+def text(pdf: bytes, words: Words) -> str:
     return words(pdf)
 
 
@@ -268,7 +255,7 @@ def test_another_paper_is_refused(data: dict[str, Any]) -> None:
         render_report(data, "a5")  # type: ignore[arg-type]
 
 
-def test_nothing_known_still_makes_a_report(make_sample: Callable[..., Any]) -> None:
+def test_nothing_known_still_makes_a_report(make_sample: Callable[..., Any], words: Words) -> None:
     sample = make_sample(hoist=HoistIdentity(), customer=Customer())
     text = words(render_report(report_data(sample.examination, sample.sheet, None)))
     assert "Serial number not stated" in text
@@ -293,7 +280,7 @@ def test_long_names_stay_on_the_paper(make_sample: Callable[..., Any]) -> None:
     document.close()
 
 
-def test_what_the_typeface_lacks_is_named(make_sample: Callable[..., Any]) -> None:
+def test_what_the_typeface_lacks_is_named(make_sample: Callable[..., Any], words: Words) -> None:
     sample = make_sample(hoist=HoistIdentity(maker="Ardle", model="2000", serial="漢字-7 Łódź Ж"))
     text = words(render_report(report_data(sample.examination, sample.sheet, sample.shop)))
     assert "‹U+6F22›‹U+5B57›-7 Łódź Ж" in text
@@ -301,7 +288,7 @@ def test_what_the_typeface_lacks_is_named(make_sample: Callable[..., Any]) -> No
     assert "�" not in text
 
 
-def test_inches(make_sample: Callable[..., Any]) -> None:
+def test_inches(make_sample: Callable[..., Any], words: Words) -> None:
     sample = make_sample(units="in")
     text = words(render_report(report_data(sample.examination, sample.sheet, sample.shop)))
     # 280.0 mm · 1.001 = 280.28 mm = 11.0346... in (1 in = 25.4 mm exactly)
@@ -318,7 +305,7 @@ def _with_splits(examination: Examination) -> Examination:
     return attrs.evolve(examination, splits=(split,))
 
 
-def test_wear_and_overstrain_say_different_things(sample: Any) -> None:
+def test_wear_and_overstrain_say_different_things(sample: Any, words: Words) -> None:
     examination = _with_splits(sample.examination)
     text = words(render_report(report_data(examination, sample.sheet, sample.shop)))
     assert "Load chain, section 1: worn and overstrained" in text
