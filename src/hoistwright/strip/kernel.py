@@ -72,24 +72,16 @@ class Kernel:
         """From here on `at` is to be done."""
         self.after[ROOT] |= 1 << at
 
-    def forbid(self, at: int) -> None:
-        """From here on `at` may not be done, nor what cannot do without it."""
-        gone = 1 << at
-        while gone:
+    def forbid(self, gone: int) -> None:
+        """From here on the steps of `gone` may not be done, nor what cannot do without them."""
+        while gone and not self.impossible:
             self._remove(gone)
-            gone = 0
-            for place, groups in self.groups.items():
-                if 0 in groups or self.after[place] & ~self._known():
-                    if place == ROOT:
-                        self.impossible = True
-                        return
-                    gone |= 1 << place
-
-    def _known(self) -> int:
-        mask = 0
-        for at in self.cost:
-            mask |= 1 << at
-        return mask
+            gone = sum(
+                1 << at
+                for at, groups in self.groups.items()
+                if at != ROOT and (0 in groups or self.after[at] & gone)
+            )
+            self.impossible = 0 in self.groups[ROOT]
 
     def _remove(self, gone: int) -> None:
         """Take steps away from the graph; a group may be left empty."""

@@ -10,9 +10,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hoistwright.strip.bits import members
+from hoistwright.strip.bits import mask_of, members
 from hoistwright.strip.bound import Ascent, ascend, primal
-from hoistwright.strip.closure import closure, kernel_of, whole
+from hoistwright.strip.closure import (
+    MOST_SOLVED,
+    Closure,
+    apart,
+    certain,
+    closure,
+    kernel_of,
+    whole,
+)
 from hoistwright.strip.graph import PIECE, Graph
 from hoistwright.strip.kernel import ROOT, Kernel
 from hoistwright.strip.loops import has_loop, search_with_loops
@@ -69,7 +77,7 @@ def _solve(graph: Graph, demands: Sequence[int], allowed: int) -> Solution | Non
         return None
     known = closure(graph) if allowed == graph.all else None
     if known is not None:
-        return _settle(kernel_of(graph, known, demands), None)
+        return _with_closure(graph, known, demands)
     reachable = graph.reachable(allowed)
     wanted = {demand & reachable for demand in demands}
     if 0 in wanted:
@@ -77,6 +85,23 @@ def _solve(graph: Graph, demands: Sequence[int], allowed: int) -> Solution | Non
     kernel = whole(graph, reachable)
     kernel.groups[ROOT] = wanted
     return search_with_loops(kernel) if has_loop(kernel) else _settle(kernel, None)
+
+
+def _with_closure(graph: Graph, known: Closure, demands: Sequence[int]) -> Solution:
+    """What is certain, and for each choice apart from the others its optimum."""
+    chosen, choices = certain(known, demands)
+    spent, sure = graph.total(chosen), chosen
+    for part in apart(known, choices, sure):
+        if part not in known.solved:
+            found = _settle(kernel_of(graph, known, *part), None)
+            if found is None:
+                raise AssertionError("a graph without circles always has a way")
+            if len(known.solved) >= MOST_SOLVED:
+                known.solved.clear()
+            known.solved[part] = found
+        cost, steps = known.solved[part]
+        spent, chosen = spent + cost, chosen | steps
+    return spent, chosen
 
 
 def _settle(kernel: Kernel, budget: int | None) -> Solution | None:
@@ -117,12 +142,10 @@ def _bounded(kernel: Kernel, budget: int | None) -> Solution | None:
     budget = found[0] if best is not None or budget is None else budget
     if budget == least:
         return best
-    hopeless = [at for at in kernel.cost if least + _rest(kernel, bound, at) >= budget]
+    hopeless = mask_of(at for at in kernel.cost if least + _rest(kernel, bound, at) >= budget)
     if not hopeless:
         return _branch(kernel, budget) or best
-    for at in hopeless:
-        if at in kernel.cost and not kernel.impossible:
-            kernel.forbid(at)
+    kernel.forbid(hopeless)
     return _settle(kernel, budget) or best
 
 
@@ -144,7 +167,7 @@ def _branch(kernel: Kernel, budget: int) -> Solution | None:
         found = _settle(tried, budget)
         if found is not None:
             best, budget = found, found[0]
-        rest.forbid(at)
+        rest.forbid(1 << at)
     return best
 
 
