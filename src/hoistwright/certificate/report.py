@@ -21,7 +21,7 @@ from hoistwright.job.shop import Shop
 from hoistwright.metrology import Outcome
 
 IN_BRIEF = 8
-"""Rows of the summary; whatever else is not fit is counted there and listed further on."""
+"""Rows of the summary, fewer where findings take their room. What else is not fit is counted."""
 
 RUNNING = 64
 """Characters of the hoist's name that the head of a page has room for."""
@@ -115,7 +115,8 @@ def _findings(examination: Examination) -> list[dict[str, str]]:
 
 def _brief(examination: Examination, sheet: JobSheet, numbers: Numbers) -> dict[str, Any]:
     unfit = [v for v in examination.worst_first if v.outcome is not Outcome.FIT]
-    rows = [brief_row(verdict, sheet, numbers) for verdict in unfit[:IN_BRIEF]]
+    room = max(IN_BRIEF - max(0, len(examination.findings) - 2), IN_BRIEF // 2)
+    rows = [brief_row(verdict, sheet, numbers) for verdict in unfit[:room]]
     return {"rows": rows, "left": len(unfit) - len(rows)}
 
 

@@ -10,6 +10,7 @@ from hoistwright.basis.rulings import Ruling, Statement
 from hoistwright.certificate.report_rows import Numbers, anywhere, budget_key
 from hoistwright.examine.verdict import Judgement, Verdict
 from hoistwright.examine.words import unit_for
+from hoistwright.hoist.feature import catalogue
 from hoistwright.metrology import Component
 from hoistwright.quantity import Dimension, show
 
@@ -52,7 +53,7 @@ def _statement(item: Statement) -> dict[str, str]:
     limit = f"{item.comparison} {item.limit_text}" if item.limit_text else item.comparison
     taken = "" if item.of == "each" else f", {item.of}"
     return {
-        "title": item.title,
+        "title": _title(item),
         "criterion": item.criterion or "maker",
         "limit": limit + taken,
         "source": item.source,
@@ -63,6 +64,14 @@ def _statement(item: Statement) -> dict[str, str]:
         "analogy": item.by_analogy,
         "note": item.note,
     }
+
+
+def _title(item: Statement) -> str:
+    """The title; that of a maker's limit does not say of what, so the kind of part goes before."""
+    if item.by == "basis":
+        return item.title
+    role = catalogue().get(item.feature.partition(".")[0])
+    return f"{role.name}: {item.title}" if role else item.title
 
 
 def budget_list(verdicts: Sequence[Verdict], numbers: Numbers, units: str) -> list[dict[str, Any]]:
