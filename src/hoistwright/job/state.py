@@ -1,0 +1,242 @@
+"""What a job is now: the fold of its events. Nothing in it is ever forgotten."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from functools import cached_property
+from typing import TypeVar
+
+import attrs
+
+from hoistwright.examine.points import Address
+from hoistwright.job.conflicts import Conflict, conflicts_of
+from hoistwright.job.entry import BEGINNING, Event
+from hoistwright.job.events import (
+    BasesChosen,
+    Body,
+    BookedIn,
+    Corrected,
+    DesignChosen,
+    ExaminedOn,
+    ExtentChosen,
+    GivenTo,
+    HoldPointSigned,
+    LookAnswered,
+    PartChosen,
+    PhotoAttached,
+    ReadingEntered,
+    Remarked,
+    StageFinished,
+    StageName,
+    StageReopened,
+    StepTicked,
+    Topic,
+    Way,
+)
+
+STAGES: tuple[StageName, ...] = ("book in", "strip", "examine", "renew", "rebuild")
+READY = "ready to prove"
+"""Where a job is once all stages are finished."""
+
+B = TypeVar("B", bound=Body)
+
+
+@attrs.frozen(kw_only=True)
+class Standing:
+    """An event and what became of it: the corrections that speak of it, in order."""
+
+    event: Event
+    corrections: tuple[Event, ...] = ()
+
+    @property
+    def body(self) -> Body | None:
+        """What it says now; None once withdrawn."""
+        last = self.last.body
+        return last.replacement if isinstance(last, Corrected) else last
+
+    @property
+    def last(self) -> Event:
+        """The event that spoke last: whose word now stands."""
+        return self.corrections[-1] if self.corrections else self.event
+
+    @property
+    def touches(self) -> tuple[Event, ...]:
+        return (self.event, *self.corrections)
+
+
+@attrs.frozen(kw_only=True)
+class JobState:
+    """The state of one job after its entry number `seq`. All views follow from `entries`."""
+
+    job: str
+    seq: int = 0
+    hash: str = BEGINNING
+    """Of the last entry."""
+    entries: Mapping[str, Standing] = attrs.field(factory=dict)
+    """Every event that is no correction, by id, in order."""
+    roots: Mapping[str, str] = attrs.field(factory=dict)
+    """Id of each correction: the id of the event it speaks of in the end."""
+    lost: tuple[Event, ...] = ()
+    """Corrections of events that this job does not have."""
+    touched: Mapping[str, datetime.datetime] = attrs.field(factory=dict)
+    """Each person who worked on the job, and when last."""
+
+    @cached_property
+    def by_topic(self) -> Mapping[Topic, Standing]:
+        """What stands on each topic: the latest event that is not withdrawn."""
+        found: dict[Topic, Standing] = {}
+        for entry in self.entries.values():
+            body = entry.body
+            if body is not None and body.topic:
+                found[body.topic] = entry
+        return found
+
+    @cached_property
+    def conflicts(self) -> tuple[Conflict, ...]:
+        """Topics on which two people spoke without knowing of each other."""
+        return conflicts_of(
+            (entry.body.topic, entry.touches) for entry in self.entries.values() if entry.body
+        )
+
+    def _one(self, cls: type[B], topic: Topic | None = None) -> B | None:
+        entry = self.by_topic.get(topic or (cls.kind,))
+        body = entry.body if entry else None
+        return body if isinstance(body, cls) else None
+
+    def _all(self, cls: type[B]) -> list[tuple[B, Standing]]:
+        pairs = ((entry.body, entry) for entry in self.entries.values())
+        return [(body, entry) for body, entry in pairs if isinstance(body, cls)]
+
+    def _latest(self, cls: type[B]) -> list[tuple[B, Standing]]:
+        pairs = ((entry.body, entry) for entry in self.by_topic.values())
+        return [(body, entry) for body, entry in pairs if isinstance(body, cls)]
+
+    # what was booked in
+
+    @property
+    def booked(self) -> BookedIn | None:
+        return self._one(BookedIn)
+
+    @property
+    def design(self) -> str:
+        """Key or path of the design; empty where it is not known."""
+        chosen = self._one(DesignChosen)
+        if chosen is not None:
+            return chosen.design
+        return self.booked.design if self.booked else ""
+
+    @property
+    def bases(self) -> tuple[str, ...]:
+        chosen = self._one(BasesChosen)
+        if chosen is not None:
+            return chosen.bases
+        return self.booked.bases if self.booked else ()
+
+    @property
+    def examined_on(self) -> ExaminedOn | None:
+        return self._one(ExaminedOn)
+
+    @property
+    def extent(self) -> tuple[str, ...] | None:
+        """Parts that the work needs off; None: all of them."""
+        chosen = self._one(ExtentChosen)
+        return None if chosen is None else chosen.parts
+
+    @property
+    def holder(self) -> str:
+        """Key of the person who has the job."""
+        given = self._one(GivenTo)
+        return given.person if given else ""
+
+    # what was entered
+
+    @cached_property
+    def readings(self) -> Mapping[Address, Standing]:
+        """The reading that stands at each address."""
+        return {(b.part, b.feature, b.place): e for b, e in self._latest(ReadingEntered)}
+
+    @cached_property
+    def looks(self) -> Mapping[Address, Standing]:
+        """The answer that stands at each address."""
+        return {(b.part, b.feature, b.place): e for b, e in self._latest(LookAnswered)}
+
+    def history(self, topic: Topic) -> tuple[Standing, ...]:
+        """Everything that ever spoke of a topic, withdrawn and corrected entries too."""
+        return tuple(
+            entry
+            for entry in self.entries.values()
+            if topic in (entry.event.body.topic, entry.body.topic if entry.body else ())
+        )
+
+    def ticks(self, way: Way) -> Mapping[str, Standing]:
+        """The steps of the strip or the rebuild that are done."""
+        return {b.step: e for b, e in self._latest(StepTicked) if b.way == way and b.done}
+
+    @cached_property
+    def signatures(self) -> Mapping[str, Standing]:
+        """Hold points signed, by step. A tick of the step taken back later voids it."""
+        out: dict[str, Standing] = {}
+        for body, entry in self._latest(HoldPointSigned):
+            undone = any(
+                isinstance(said, StepTicked) and not said.done
+                for said in self._said_after(entry.event.seq, ("step", "rebuild", body.step))
+            )
+            if not undone:
+                out[body.step] = entry
+        return out
+
+    def _said_after(self, seq: int, topic: Topic) -> list[Body | None]:
+        """What events on a topic said after entry `seq`; a withdrawn tick counts as untick."""
+        said: list[Body | None] = []
+        for entry in self.entries.values():
+            first = entry.event.body
+            if first.topic != topic or entry.last.seq <= seq:
+                continue
+            if entry.body is None and isinstance(first, StepTicked):
+                said.append(attrs.evolve(first, done=not first.done))
+            else:
+                said.append(entry.body)
+        return said
+
+    @cached_property
+    def choices(self) -> Mapping[str, Standing]:
+        """What was decided for each part, to renew it or to leave it."""
+        return {b.part: e for b, e in self._latest(PartChosen)}
+
+    @property
+    def renewed(self) -> tuple[str, ...]:
+        """Parts chosen to be renewed."""
+        return tuple(b.part for b, _ in self._latest(PartChosen) if b.renew)
+
+    @property
+    def remarks(self) -> tuple[Standing, ...]:
+        return tuple(entry for _, entry in self._all(Remarked))
+
+    @property
+    def photos(self) -> tuple[Standing, ...]:
+        return tuple(entry for _, entry in self._all(PhotoAttached))
+
+    # how far it is
+
+    @cached_property
+    def finished(self) -> frozenset[StageName]:
+        """The stages that somebody called finished and nobody reopened."""
+        done: set[StageName] = set()
+        for entry in self.entries.values():
+            body = entry.body
+            if isinstance(body, StageFinished):
+                done.add(body.stage)
+            elif isinstance(body, StageReopened):
+                done -= set(STAGES[STAGES.index(body.stage) :])
+        return frozenset(done)
+
+    @property
+    def stage(self) -> str:
+        """The first stage that is not finished, else READY."""
+        return next((stage for stage in STAGES if stage not in self.finished), READY)
+
+    @property
+    def opened_at(self) -> datetime.datetime | None:
+        first = next(iter(self.entries.values()), None)
+        return first.event.at if first else None

@@ -1,0 +1,1 @@
+"""The record: a journal that only grows, and tables made from it, on SQLite or PostgreSQL."""

@@ -1,0 +1,1 @@
+"""Numbered SQL, applied in order and never changed afterwards."""
