@@ -9,53 +9,74 @@ import attrs
 
 from hoistwright.strip.bits import is_single, members
 from hoistwright.strip.graph import Graph
-from hoistwright.strip.kernel import ROOT, Kernel, minimal
-from hoistwright.strip.loops import has_loop
-
-
-@attrs.frozen(eq=False)
-class Closure:
-    """`must[x]`: x and the steps that every way to x has. `choices[x]`: the sets of steps
-    of which x needs one and that `must[x]` does not meet. `behind[x]`: x and all that may
-    have a part in reaching it. `groups`, `after`: the conditions of each single step,
-    sharpened. `solved`: choices that an earlier plan has settled.
-    """
-
-    must: dict[int, int]
-    choices: dict[int, frozenset[int]]
-    after: dict[int, int]
-    groups: dict[int, frozenset[int]]
-    behind: dict[int, int]
-    solved: dict[tuple[frozenset[int], int], tuple[int, int]]
-
+from hoistwright.strip.kernel import ROOT, Kernel
+from hoistwright.strip.sharpen import minimal, shared, sharpened, union
 
 MOST_SOLVED = 10_000
 """So many settled choices are kept for a graph."""
 
 
+@attrs.define(eq=False)
+class Closure:
+    """`must[x]`: x and the steps that every way to x has. `choices[x]`: the sets of steps
+    of which x needs one and that `must[x]` does not meet. `behind[x]`: x and all that may
+    have a part in reaching it. `groups`, `after`: the conditions of each single step,
+    sharpened. `solved`: choices that an earlier plan has settled.
+
+    It grows: only the steps that some wish has asked about are in it.
+    """
+
+    graph: Graph
+    must: dict[int, int] = attrs.Factory(dict)
+    choices: dict[int, frozenset[int]] = attrs.Factory(dict)
+    after: dict[int, int] = attrs.Factory(dict)
+    groups: dict[int, frozenset[int]] = attrs.Factory(dict)
+    behind: dict[int, int] = attrs.Factory(dict)
+    solved: dict[tuple[frozenset[int], int], tuple[int, int]] = attrs.Factory(dict)
+
+    def learn(self, demands: Sequence[int]) -> bool:
+        """Take in all that the demands ask about; False where ways run in a circle there, or
+        where a step waits for nothing there is.
+        """
+        on_path: set[int] = set()
+        stack = [(-1, list(members(union(demands))))]
+        while stack:
+            at, rest = stack[-1]
+            while rest and rest[-1] in self.must:
+                rest.pop()
+            if not rest:
+                stack.pop()
+                on_path.discard(at)
+                if at >= 0:
+                    self._add(at)
+                continue
+            child = rest.pop()
+            if child in on_path or 0 in self.graph.groups[child]:
+                return False
+            on_path.add(child)
+            asked = self.graph.after[child] | union(self.graph.groups[child])
+            stack.append((child, list(members(asked))))
+        return True
+
+    def _add(self, at: int) -> None:
+        """Work a step out; all that it may need is known."""
+        after, groups, needs = sharpened(self.graph.after[at], self.graph.groups[at], self.must)
+        must = needs | 1 << at
+        found, reach = set(groups), 1 << at
+        for step in members(after):
+            found |= self.choices[step]
+            reach |= self.behind[step]
+        for group in groups:
+            reach |= union_of(self.behind, group)
+        self.after[at], self.groups[at], self.must[at] = after, frozenset(groups), must
+        self.choices[at] = frozenset(group for group in found if not group & must)
+        self.behind[at] = reach
+
+
 @functools.lru_cache(maxsize=64)
-def closure(graph: Graph) -> Closure | None:
-    """The closure of a graph; None where its ways run in a circle or lead nowhere."""
-    if any(0 in groups for groups in graph.groups):
-        return None
-    kernel = whole(graph, graph.all)
-    if has_loop(kernel):
-        return None
-    kernel.tighten()
-    groups = {at: frozenset(found) for at, found in kernel.groups.items()}
-    choices: dict[int, frozenset[int]] = {}
-    behind: dict[int, int] = {}
-    for at, must in kernel.must.items():  # each after all that it may need
-        found = set(groups[at])
-        reach = 1 << at
-        for step in members(kernel.after[at]):
-            found |= choices[step]
-            reach |= behind[step]
-        for group in groups[at]:
-            reach |= union_of(behind, group)
-        choices[at] = frozenset(group for group in found if not group & must)
-        behind[at] = reach
-    return Closure(kernel.must, choices, kernel.after, groups, behind, {})
+def closure(graph: Graph) -> Closure:
+    """The closure of a graph, as far as it has been asked about."""
+    return Closure(graph)
 
 
 def union_of(sets: Mapping[int, int], mask: int) -> int:
@@ -106,10 +127,10 @@ def certain(known: Closure, demands: Sequence[int]) -> tuple[int, set[int]]:
                 found |= known.choices[at]
             else:
                 choices.add(group)
-                shared = _shared(group, must) & ~chosen
-                for at in members(shared):
+                common = shared(group, must) & ~chosen
+                for at in members(common):
                     found |= known.choices[at]
-                chosen |= shared
+                chosen |= common
         fresh = {group for group in found - choices if not group & chosen}
     return chosen, {group for group in choices if not group & chosen}
 
@@ -127,11 +148,3 @@ def apart(known: Closure, choices: set[int], chosen: int) -> list[tuple[frozense
                 rest.append(part)
         parts = [*rest, (groups, reach)]
     return parts
-
-
-def _shared(group: int, must: dict[int, int]) -> int:
-    """What every member of the group must have."""
-    common = -1
-    for at in members(group):
-        common &= must[at]
-    return common

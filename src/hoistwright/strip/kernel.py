@@ -11,9 +11,8 @@ argued where it stands, and the tests hold them against exhaustive search.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
-from hoistwright.strip.bits import is_single, members
+from hoistwright.strip.bits import members
+from hoistwright.strip.sharpen import sharpened, union
 
 ROOT = -1
 """The place that stands for the wish itself: what it needs must be done."""
@@ -114,45 +113,28 @@ class Kernel:
 
     def _keep_relevant(self) -> None:
         """Forget the steps that nothing in question leads to."""
-        seen, todo = 0, _union(self.open)
+        seen, todo = 0, union(self.open)
         while todo:
             seen |= todo
             found = 0
             for at in members(todo):
-                found |= self.after[at] | _union(self.groups[at])
+                found |= self.after[at] | union(self.groups[at])
             todo = found & ~seen
         for at in [at for at in self.cost if not seen >> at & 1]:
             del self.after[at], self.groups[at], self.cost[at], self.whole[at]
 
     def tighten(self) -> bool:
-        """Sharpen every step's conditions by what each step cannot do without.
-
-        must(x) = x and must of all it needs, and for each group what all its members must.
-        A group that must(x) meets is no choice; a member whose must holds another member of
-        the same group is no way of its own; a group of one is a plain need. A need that
-        follows from another need need not be said.
-        """
+        """Sharpen every step's conditions; True where any changed."""
         changed = False
         must: dict[int, int] = {}
         for at in self._order():
-            changed |= self._tighten_step(at, must)
+            after, groups, needs = sharpened(self.after[at], self.groups[at], must)
+            changed |= after != self.after[at] or groups != self.groups[at]
+            self.after[at], self.groups[at] = after, groups
+            must[at] = needs | 1 << at if at != ROOT else needs
+        del must[ROOT]
         self.must = must
         return changed
-
-    def _tighten_step(self, at: int, must: dict[int, int]) -> bool:
-        after, groups = self.after[at], self.groups[at]
-        plain, common = _implied(after, groups, must)
-        needs = plain | common
-        if groups:
-            needs_one = {minimal(group, must) for group in groups if not group & needs}
-            for group in [group for group in needs_one if is_single(group)]:
-                needs |= must[group.bit_length() - 1]
-            needs_one = {group for group in needs_one if not group & needs}
-            self.groups[at] = _without_supersets(needs_one)
-        self.after[at] = _direct(needs, must)
-        if at != ROOT:
-            must[at] = needs | 1 << at
-        return self.after[at] != after or self.groups[at] != groups
 
     def _order(self) -> list[int]:
         """Every step after what it may need (the root last)."""
@@ -179,7 +161,7 @@ class Kernel:
         return order
 
     def _next(self, at: int) -> int:
-        return self.after[at] | _union(self.groups[at])
+        return self.after[at] | union(self.groups[at])
 
     def _merge_chains(self) -> bool:
         """A step that only one other step needs, always, is done with it or not at all."""
@@ -204,7 +186,7 @@ class Kernel:
         for at, after in self.after.items():
             for used in members(after):
                 users.setdefault(used, []).append(at)
-            in_group |= _union(self.groups[at])
+            in_group |= union(self.groups[at])
         return users, in_group
 
     def _merge(self, at: int, user: int) -> None:
@@ -245,49 +227,3 @@ class Kernel:
 
     def _meets(self, group: int, at: int) -> bool:
         return bool(group & self.must[at] & ~(1 << at)) or group in self.groups[at]
-
-
-def _union(groups: Iterable[int]) -> int:
-    mask = 0
-    for group in groups:
-        mask |= group
-    return mask
-
-
-def _implied(after: int, groups: Iterable[int], must: dict[int, int]) -> tuple[int, int]:
-    """What follows from the needs, and what follows from every member of a group."""
-    plain = 0
-    for at in members(after):
-        plain |= must[at]
-    shared = 0
-    for group in groups:
-        common = -1
-        for at in members(group):
-            common &= must[at]
-        shared |= common
-    return plain, shared
-
-
-def minimal(group: int, must: dict[int, int]) -> int:
-    """The members of a group that do not need another member anyway."""
-    kept = group
-    for at in members(group):
-        if must[at] & group & ~(1 << at):
-            kept &= ~(1 << at)
-    return kept
-
-
-def _without_supersets(groups: set[int]) -> set[int]:
-    kept: list[int] = []
-    for group in sorted(groups, key=int.bit_count):
-        if not any(small & group == small for small in kept):
-            kept.append(group)
-    return set(kept)
-
-
-def _direct(needs: int, must: dict[int, int]) -> int:
-    """The needs that do not follow from another need."""
-    implied = 0
-    for at in members(needs):
-        implied |= must[at] & ~(1 << at)
-    return needs & ~implied

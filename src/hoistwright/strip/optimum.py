@@ -75,8 +75,8 @@ def cheapest(graph: Graph, demands: Sequence[int], *, sides: bool = True) -> int
 def _solve(graph: Graph, demands: Sequence[int], allowed: int) -> Solution | None:
     if 0 in demands:
         return None
-    known = closure(graph) if allowed == graph.all else None
-    if known is not None:
+    known = closure(graph)
+    if allowed == graph.all and known.learn(demands):
         return _with_closure(graph, known, demands)
     reachable = graph.reachable(allowed)
     wanted = {demand & reachable for demand in demands}
