@@ -10,11 +10,10 @@ import numpy as np
 from hoistwright.drawing.balloons import Balloon, Wanted, balloons
 from hoistwright.drawing.ground import ground
 from hoistwright.drawing.legend import LEGEND_HEIGHT, legend, list_height, list_table
-from hoistwright.drawing.marks import JOIN, balloon_elements, join_elements
-from hoistwright.drawing.page import Page, paged
+from hoistwright.drawing.marks import balloon_elements, join_elements
+from hoistwright.drawing.page import paged
+from hoistwright.drawing.paper import PaperLayer, on_paper
 from hoistwright.drawing.parts_list import PartsLine, parts_list
-from hoistwright.drawing.pieces import Piece
-from hoistwright.drawing.project import Points
 from hoistwright.drawing.scene import scene
 from hoistwright.drawing.shapes import Paint
 from hoistwright.drawing.signs import HATCHES, STATES, State
@@ -119,14 +118,15 @@ def drawn(
     notes = _notes(lines, lit, states)
     foot = LEGEND_HEIGHT if notes else 0.0
     page = paged(placed, size[0], size[1] - foot)
-    layers, outlines, kept = _on_paper(page)
-    joins = _joins(page)
-    kept += [_square(at) for _, at in joins]
+    paper = on_paper(page)
     numbers = {line.key: k for k, line in enumerate(lines)}
     covered = ground(
-        size[0], size[1] - foot, [(numbers[key], shape) for key, shape in outlines], kept
+        size[0],
+        size[1] - foot,
+        [(numbers[key], shape) for key, shape in paper.outlines],
+        paper.kept,
     )
-    ink = _ink(layers)
+    ink = paper.ink()
     wanted = [
         Wanted(line.key, str(line.number), k, ink[line.key], line.key in states)
         for k, line in enumerate(lines)
@@ -134,8 +134,8 @@ def drawn(
     marks, height = balloons(wanted, covered)
     style = _Style(lit=frozenset(lit), states=states, prefix=prefix, font=font, focusable=focusable)
     body = [
-        *_drawn_layers(layers, lines, page.scale, style),
-        *(join_elements(letter, float(at[0]), float(at[1])) for letter, at in joins),
+        *_drawn_layers(paper.layers, lines, page.scale, style),
+        *(join_elements(letter, float(at[0]), float(at[1])) for letter, at in paper.joins),
         *(piece for mark in marks for piece in balloon_elements(mark, states.get(mark.key))),
     ]
     if notes:
@@ -194,78 +194,20 @@ def _notes(
     return (*found, *(["lit"] if keys & set(lit) else []))
 
 
-Layers = list[tuple[str, list[Paint]]]
-_TURN = np.array([1.0, -1.0])
-
-
-def _on_paper(page: Page) -> tuple[Layers, list[tuple[str, Points]], list[Points]]:
-    """Everything in page millimetres, y downwards: layers, part outlines, room for arrows."""
-    layers: Layers = []
-    outlines: list[tuple[str, Points]] = []
-    arrows: list[Points] = []
-    size = _TURN * page.scale
-    for spot in page.placed:
-        by = np.array([spot.shift[0], page.height - spot.shift[1]])
-        for layer in spot.block.layers:
-            lines = [Paint("axis", (line * size + by,)) for line in layer.lines]
-            layers.append((layer.key, lines + _paper_paints(layer.pieces, size, by)))
-            outlines.extend((piece.key, piece.outline * size + by) for piece in layer.pieces)
-            arrows.extend(p.reserve * size + by for p in layer.pieces if p.arrowed)
-    return layers, outlines, arrows
-
-
-def _ink(layers: Layers) -> dict[str, Points]:
-    """Points on the lines of each part: where a leader can touch it."""
-    return {
-        key: np.vstack([p.loops[0] for p in paints if p.kind in ("face", "bar")])
-        for key, paints in layers
-        if key
-    }
-
-
-def _joins(page: Page) -> list[tuple[str, Points]]:
-    """Letters of lines that go on in another row, and where they stand."""
-    size = _TURN * page.scale
-    letters: dict[tuple[str, int], str] = {}
-    out = []
-    for spot in page.placed:
-        for join in spot.block.joins:
-            name = (spot.block.group, join.number)
-            letter = letters.setdefault(name, chr(ord("A") + len(letters)))
-            out.append((letter, join.at * size + [spot.shift[0], page.height - spot.shift[1]]))
-    return out
-
-
-def _square(at: Points) -> Points:
-    half = JOIN / 2
-    out: Points = at + np.array([[-half, -half], [half, -half], [half, half], [-half, half]])
-    return out
-
-
-def _paper_paints(pieces: Sequence[Piece], size: Points, by: Points) -> list[Paint]:
-    return [
-        attrs.evolve(
-            item, loops=tuple(loop * size + (piece.shift * size + by) for loop in item.loops)
-        )
-        for piece in pieces
-        for item in piece.paints
-    ]
-
-
 def _drawn_layers(
-    layers: Layers, lines: tuple[PartsLine, ...], scale: float, style: _Style
+    layers: Sequence[PaperLayer], lines: tuple[PartsLine, ...], scale: float, style: _Style
 ) -> list[str]:
     by_key = {line.key: line for line in lines}
     out = []
-    for key, paints in layers:
-        if not key:
-            out.append(_axis_group(paints, scale))
-            continue
-        out.append(_part_group(by_key[key], paints, scale, style))
+    for layer in layers:
+        if layer.key:
+            out.append(_part_group(by_key[layer.key], layer.paints, scale, style))
+        else:
+            out.append(_axis_group(layer.paints, scale))
     return out
 
 
-def _axis_group(paints: list[Paint], scale: float) -> str:
+def _axis_group(paints: Sequence[Paint], scale: float) -> str:
     attributes = {
         "class": "axes",
         "fill": "none",
@@ -275,7 +217,7 @@ def _axis_group(paints: list[Paint], scale: float) -> str:
     return tag("g", attributes, *painted(paints, scale))
 
 
-def _part_group(line: PartsLine, paints: list[Paint], scale: float, style: _Style) -> str:
+def _part_group(line: PartsLine, paints: Sequence[Paint], scale: float, style: _Style) -> str:
     state = style.states.get(line.key)
     lit = line.key in style.lit
     classes = ["part", *(["lit"] if lit else [])]
@@ -298,7 +240,7 @@ def _part_group(line: PartsLine, paints: list[Paint], scale: float, style: _Styl
     return tag("g", attributes, tag("title", {}, text(words)), *inside)
 
 
-def _bold(paints: list[Paint]) -> float:
+def _bold(paints: Sequence[Paint]) -> float:
     """Line width of a lit part: less on a small part, which would become a blot."""
     faces = [np.ptp(loop, axis=0).min() for p in paints if p.kind == "face" for loop in p.loops[:1]]
     return float(np.clip(max(faces, default=10.0) * 0.045, 0.3, BOLD))

@@ -62,6 +62,8 @@ def paged(scene: Scene, width: float, height: float) -> Page:
 
 def _centred(page: Page) -> Page:
     """The page with equal margins left and right, above and below."""
+    if not page.placed:
+        return page
     boxes = np.vstack([p.block.boxes * page.scale + [*p.shift, *p.shift] for p in page.placed])
     spare = np.array([page.width, page.height]) - boxes[:, 2:].max(axis=0)
     by = (spare - boxes[:, :2].min(axis=0)) / 2
