@@ -329,3 +329,32 @@ def test_hundreds_of_rows_keep_their_table_heads(sample: Any, data: dict[str, An
         page.close()
     document.close()
     assert inside > 10
+
+
+def lowest(pdf: bytes) -> float:
+    """Lower edge of the lowest letter of any page, in points; below 0 it is off the paper."""
+    document = pypdfium2.PdfDocument(pdf)
+    edges = []
+    for page in document:
+        part = page.get_textpage()
+        edges += [part.get_charbox(at)[1] for at in range(part.count_chars())]
+        part.close()
+        page.close()
+    document.close()
+    return float(min(edges))
+
+
+@pytest.mark.parametrize("measured", [True, False])
+def test_a_remark_longer_than_a_page_is_not_cut_off(
+    sample: Any, words: Words, measured: bool
+) -> None:
+    remark = " ".join(["oil"] * 4000) + " and here it ends"
+    long = tuple(
+        attrs.evolve(v, remark=remark) if v.measured is measured and v.ruling else v
+        for v in sample.examination.verdicts[:12]
+    )
+    examination = attrs.evolve(sample.examination, verdicts=long)
+    changed = sum(v.remark == remark for v in long)
+    pdf = render_report(report_data(examination, sample.sheet, sample.shop))
+    assert words(pdf).count("and here it ends") == changed > 0
+    assert lowest(pdf) > 20.0, "a letter below the foot of its page"
