@@ -92,6 +92,22 @@ def test_whoever_touches_the_chain_over_the_sheave_signs_for_its_twist(key: str)
     assert "hoist.direction" in {check.feature for check in checks}
 
 
+@pytest.mark.parametrize("key", DESIGNS)
+def test_a_full_rebuild_lays_the_chain_on_a_sheave_that_is_in(key: str) -> None:
+    """What is signed for must be there: chain after sheave, block and nut after chain."""
+    design = shipped(key)
+    keys = [step.key for step in rebuild(design, full_strip(design)).steps]
+    chain = keys.index("chain_lifted_out")
+    assert keys.index("plate_gear_off") < keys.index("load_sheave_out") < chain
+    assert chain < keys.index("plate_wheel_off") < keys.index("brake_opened")
+    assert chain < keys.index("anchor_split_pin_out")
+    assert keys[-1] == "make_safe"
+    if "idle_sheave_out" in keys:
+        assert chain < keys.index("idle_sheave_out")
+    if "top_idle_sheave_out" in keys:
+        assert keys.index("top_idle_sheave_out") < chain
+
+
 def test_settings_torques_and_treatments_come_from_the_design() -> None:
     design = shipped("ardle-2000")
     back = rebuild(design, full_strip(design))

@@ -111,6 +111,14 @@ def strip_to(design: Design, wanted: Iterable[str], *, purpose: Purpose = "take 
     References:
         Order and cost: `strip/optimum.py`, `strip/sequence.py`. The cautions are common
         practice of the trade.
+
+    >>> from hoistwright.hoist.library import shipped
+    >>> plan = strip_to(shipped("ardle-2000"), ["pawl_spring"])
+    >>> plan.sides, [f"{piece.quantity} {piece.name}" for piece in plan.one_use]
+    (('middle', 'wheel side'),
+     ['3 cover lock washer', '1 lock nut split pin', '2 pawl retaining ring'])
+    >>> strip_to(shipped("ardle-2000"), ["data_plate"]).note
+    'Nothing needs to be opened for: data plate.'
     """
     graph = build(design)
     keys = _known(design, tuple(dict.fromkeys(wanted)))
@@ -134,6 +142,10 @@ def full_strip(design: Design) -> StripPlan:
 
     References:
         As `strip_to`.
+
+    >>> from hoistwright.hoist.library import shipped
+    >>> "load_sheave" in full_strip(shipped("ardle-2000")).freed
+    True
     """
     graph = build(design)
     return strip_to(design, [part.key for part in design.parts if part.key in graph.frees])

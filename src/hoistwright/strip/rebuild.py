@@ -124,6 +124,14 @@ def rebuild(design: Design, plan: StripPlan, renewed: Iterable[str] = ()) -> Reb
     References:
         Treatments, settings and hold points: common practice of the trade, in the design
         files; a maker's manual comes first.
+
+    >>> from hoistwright.hoist.library import shipped
+    >>> from hoistwright.strip.plan import strip_to
+    >>> design = shipped("ardle-2000")
+    >>> back = rebuild(design, strip_to(design, ["hand_wheel_nut"]), ["hand_wheel_nut"])
+    >>> back.steps[0].setting
+    'Tighten the lock nut home, then set it back half a turn, on to the nearest slot for
+    the split pin.'
     """
     if plan.design != design.key:
         raise ValueError(f"plan: made for {plan.design!r}; expected one for {design.key!r}")

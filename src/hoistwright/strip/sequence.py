@@ -31,6 +31,12 @@ def sequence(graph: Graph, chosen: int) -> tuple[int, ...]:
 
     References:
         The exchange argument above; no outside source.
+
+    >>> from hoistwright.hoist.library import shipped
+    >>> from hoistwright.strip.graph import build
+    >>> graph = build(shipped("ardle-2000"))
+    >>> [graph.steps[at].key for at in sequence(graph, graph.all)][0]
+    'make_safe'
     """
     orders = [_from_side(graph, chosen, side) for side in TURNED]
     return min(orders, key=lambda order: turns_of(graph, order))

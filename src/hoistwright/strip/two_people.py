@@ -47,7 +47,12 @@ def schedule(
         ValueError: steps that wait for each other.
 
     References:
-        Graham 1969 (list scheduling: never more than twice the best), from memory.
+        Graham 1969 (list scheduling), from memory.
+
+    >>> sides = {0: "wheel side", 1: "gear side", 2: "wheel side"}
+    >>> tasks = schedule([0, 1, 2], {0: 0, 1: 0, 2: 0b01}, {0: 60, 1: 90, 2: 60}, sides)
+    >>> [(task.step, task.person, task.start, task.end) for task in tasks.values()]
+    [(0, 1, 0.0, 60.0), (1, 2, 0.0, 90.0), (2, 1, 60.0, 120.0)]
     """
     tails = _tails(order, waits, seconds)
     rank = {at: (-tails[at], number) for number, at in enumerate(order)}
