@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import posixpath
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 from xml.etree import ElementTree
 
@@ -16,13 +16,13 @@ from hoistwright.sheet.grid import (
     Line,
     header_cells,
     is_comment,
-    is_empty,
     is_heading,
     no_table,
     table_rows,
 )
-from hoistwright.sheet.raw import Cell, RawSheet, Scalar
+from hoistwright.sheet.raw import Cell, RawRow, RawSheet, Scalar
 from hoistwright.sheet.worksheet_scan import Scan, WorksheetError, letters, scan
+from hoistwright.sheet.xml_guard import XmlError, guarded
 from hoistwright.sheet.zip_guard import repacked, unpacked
 
 JOB, READINGS = "Job", "Readings"
@@ -40,59 +40,61 @@ class Worksheet:
     lines: tuple[Line, ...]
     scan: Scan
 
+    def line(self, row: int) -> Line:
+        """The cells of a row (from 1); none below the last."""
+        return self.lines[row - 1] if row <= len(self.lines) else ()
+
 
 def raw_from_xlsx(data: bytes, *, file: str = "") -> RawSheet:
     """The cells of an XLSX sheet. Raises FaultsError for a file that is no job sheet."""
-    entries = unpacked(data, file=file)
+    try:
+        entries = guarded(unpacked(data, file=file))
+    except XmlError as error:
+        raise _broken(file, str(error)) from None
     sheets = _worksheets(entries, file)
     faults: list[Fault] = []
-    header = _header(sheets[JOB], faults)
+    header = _header(sheets[JOB], file, faults)
     rows = _table(sheets[READINGS], file, faults)
     if faults:
         raise FaultsError(faults)
     return RawSheet(file=file, header=header, rows=rows)
 
 
-def _header(sheet: Worksheet, faults: list[Fault]) -> dict[str, Cell]:
+def _header(sheet: Worksheet, file: str, faults: list[Fault]) -> dict[str, Cell]:
+    faults += _calculated(sheet, 1, {1: "", 2: ""}, file)
     lines = [
         line[:2] for line in sheet.lines if line and line[0].text.casefold() != _FIRST_LINE
     ]  # the third column tells what may stand there
-    for line in lines:
-        if not is_comment(line):
-            faults += [fault for cell in line[1:] for fault in _typed(cell, sheet.scan)]
     return header_cells(lines, faults)
 
 
-def _table(sheet: Worksheet, file: str, faults: list[Fault]) -> Any:
+def _table(sheet: Worksheet, file: str, faults: list[Fault]) -> tuple[RawRow, ...]:
     start = next((at for at, line in enumerate(sheet.lines) if is_heading(line)), None)
     if start is None:
         raise no_table(file, sheet.name)
-    heading, lines = sheet.lines[start], sheet.lines[start + 1 :]
+    heading = sheet.lines[start]
+    names = {number: column_of(cell.text) for number, cell in enumerate(heading, start=1)}
+    read = {number: f" ({name})" for number, name in names.items() if name in COLUMNS}
     faults += _merges(sheet, start + 1, file)
-    read = [number for number, cell in enumerate(heading) if column_of(cell.text) in COLUMNS]
-    for line in lines:
-        if not (is_comment(line) or (is_empty(line) and not sheet.scan.formulas)):
-            cells = (line[number] for number in read if number < len(line))
-            faults += [fault for cell in cells for fault in _typed(cell, sheet.scan)]
-    return table_rows(heading, lines, faults)
+    faults += _calculated(sheet, start + 2, read, file)
+    return table_rows(heading, sheet.lines[start + 1 :], faults)
 
 
-def _typed(cell: Cell, found: Scan) -> list[Fault]:
-    """A fault for a cell that was calculated instead of typed."""
-    at = _position(cell)
-    if at in found.formulas:
-        mend = "Type what was read: a report must not hang on a formula."
-        return [cell.fault("a typed entry", mend, read="a formula")]
-    if at in found.errors:
-        return [cell.fault("a typed entry", read="an error value")]
-    return []
-
-
-def _position(cell: Cell) -> tuple[int, int]:
-    column = 0
-    for letter in cell.place.column:
-        column = 26 * column + ord(letter) - ord("A") + 1
-    return cell.place.row or 0, column
+def _calculated(
+    sheet: Worksheet, first: int, columns: Mapping[int, str], file: str
+) -> Iterator[Fault]:
+    """A fault for each cell from row `first` on that was calculated instead of typed."""
+    for row, column in sorted(sheet.scan.formulas | sheet.scan.errors):
+        if row < first or column not in columns or is_comment(sheet.line(row)):
+            continue
+        where = letters(column) + columns[column]
+        formula = (row, column) in sheet.scan.formulas
+        yield Fault(
+            Place(file=file, sheet=sheet.name, row=row, column=where),
+            "a formula" if formula else "an error value",
+            "a typed entry",
+            "Type what was read: a report must not hang on a formula." if formula else "",
+        )
 
 
 def _merges(sheet: Worksheet, heading: int, file: str) -> list[Fault]:
@@ -152,7 +154,7 @@ def _worksheet(
     lines = tuple(
         tuple(
             Cell(_scalar(value), Place(file=file, sheet=name, row=row, column=letters(column)))
-            for column, value in enumerate(line, start=1)
+            for column, value in enumerate(_trimmed(line), start=1)
         )
         for row, line in enumerate(values, start=1)
     )
@@ -169,6 +171,14 @@ def _values(entries: Mapping[str, bytes], name: str, file: str) -> list[list[Any
         raise
     except BaseException:  # the library's own errors; a panic in it is no Exception
         raise _broken(file, f"a worksheet {name} that cannot be read") from None
+
+
+def _trimmed(line: list[Any]) -> list[Any]:
+    """A line without the empty cells at its end: a far-off cell elsewhere makes many."""
+    end = len(line)
+    while end and line[end - 1] in ("", None):
+        end -= 1
+    return line[:end]
 
 
 def _scalar(value: Any) -> Scalar:

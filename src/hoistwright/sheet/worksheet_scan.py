@@ -12,8 +12,8 @@ from xml.parsers import expat
 
 import attrs
 
-MOST_ROWS = 10_000
-MOST_COLUMNS = 200
+MOST_ROWS = 6_000
+MOST_COLUMNS = 60
 
 _ADDRESS = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 Position = tuple[int, int]
