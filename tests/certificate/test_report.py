@@ -358,3 +358,20 @@ def test_a_remark_longer_than_a_page_is_not_cut_off(
     pdf = render_report(report_data(examination, sample.sheet, sample.shop))
     assert words(pdf).count("and here it ends") == changed > 0
     assert lowest(pdf) > 20.0, "a letter below the foot of its page"
+
+
+@pytest.mark.parametrize(
+    ("service", "periodic", "frequent"),
+    [("normal", "12 months", "1 month"), ("severe", "3 months", "7 days")],
+)
+def test_intervals_are_those_of_the_service_class(
+    make_sample: Callable[..., Any], service: Any, periodic: str, frequent: str
+) -> None:
+    """ASME B30.16 (periodic: text; frequent: from memory), for the hoist's own class only."""
+    sample = make_sample()
+    sheet = attrs.evolve(sample.sheet, work=attrs.evolve(sample.sheet.work, service=service))
+    data = report_data(sample.examination, sheet, sample.shop)
+    lines = next(b["intervals"] for b in data["bases"] if b["key"] == "b30-hand-hoists")
+    assert any(f"{service} service (periodic): {periodic} at most" in line for line in lines)
+    assert any(f"{service} service (frequent): {frequent} at most" in line for line in lines)
+    assert len(lines) == 2

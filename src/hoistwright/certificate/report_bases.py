@@ -53,10 +53,15 @@ def _wanted(interval: Interval, sheet: JobSheet) -> bool:
 
 def _interval(interval: Interval, basis: Basis) -> str:
     titles = {source.key: source.title for source in basis.sources}
-    months = f"{interval.months} month{'' if interval.months == 1 else 's'}"
     source = titles.get(interval.source, interval.source)
     note = f" {interval.note}" if interval.note else ""
     return (
-        f"{interval.name} ({interval.kind}): {months} at most. {source}, {interval.clause}, "
+        f"{interval.name} ({interval.kind}): {_longest(interval)} at most. {source}, {interval.clause}, "
         f"{interval.edition} ({KNOWN[interval.known]}).{note}"
     )
+
+
+def _longest(interval: Interval) -> str:
+    """`3 months`, `7 days`."""
+    counts = ((interval.months, "month"), (interval.days, "day"))
+    return " and ".join(f"{n} {word}{'' if n == 1 else 's'}" for n, word in counts if n)
