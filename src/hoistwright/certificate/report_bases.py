@@ -56,8 +56,8 @@ def _interval(interval: Interval, basis: Basis) -> str:
     source = titles.get(interval.source, interval.source)
     note = f" {interval.note}" if interval.note else ""
     return (
-        f"{interval.name} ({interval.kind}): {_longest(interval)} at most. {source}, {interval.clause}, "
-        f"{interval.edition} ({KNOWN[interval.known]}).{note}"
+        f"{interval.name} ({interval.kind}): {_longest(interval)} at most. {source}, "
+        f"{interval.clause}, {interval.edition} ({KNOWN[interval.known]}).{note}"
     )
 
 
