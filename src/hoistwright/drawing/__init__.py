@@ -1,5 +1,6 @@
 """The exploded drawing of a hoist, computed from its design."""
 
+from hoistwright.drawing.choice import around
 from hoistwright.drawing.exploded import A4_LANDSCAPE, Drawing, drawn, exploded
 from hoistwright.drawing.parts_list import PartsLine, parts_list
 from hoistwright.drawing.scene import drawable
@@ -11,6 +12,7 @@ __all__ = [
     "Drawing",
     "PartsLine",
     "State",
+    "around",
     "drawable",
     "drawn",
     "exploded",

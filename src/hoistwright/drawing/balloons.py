@@ -23,6 +23,8 @@ _REACHES = (22, 60, 400)
 _MOST = 130
 _PASSES = 2
 _CROSSING, _THROUGH, _OVER = 400.0, 300.0, 5.0
+_FINE = 7.0
+"""A place this cheap is not looked at again."""
 _GOOD = 30.0
 """A place this cheap is taken without looking further afield."""
 
@@ -97,13 +99,16 @@ def balloons(
     clear = {signed: _clear(ground, height, signed=signed) for signed in (False, True)}
     order = sorted(range(count), key=lambda k: (_room(feet[k], clear[wanted[k].signed]), k))
     overflow = 0
+    cost = np.full(count, np.inf)
     for turn in range(_PASSES):
         for k in order:
+            if turn and cost[k] < _FINE:
+                continue
             before = board.centre[k].copy(), board.foot[k].copy()
             board.centre[k] = np.nan
             spot = _best(k, feet[k], clear[wanted[k].signed], board, ground, wanted[k].part)
             if spot is not None:
-                board.centre[k], board.foot[k] = spot
+                board.centre[k], board.foot[k], cost[k] = spot
             elif turn:
                 board.centre[k], board.foot[k] = before
             else:
@@ -194,18 +199,17 @@ def _candidates(feet: Points, clear: np.ndarray, reach: int) -> tuple[Points, Po
 
 def _best(
     k: int, feet: Points, clear: np.ndarray, board: _Board, ground: Ground, part: int
-) -> tuple[Points, Points] | None:
-    best: tuple[Points, Points] | None = None
-    least = np.inf
+) -> tuple[Points, Points, float] | None:
+    best: tuple[Points, Points, float] | None = None
     for reach in _REACHES:
         spots, foot = _candidates(feet, clear, reach)
         spots, foot = _apart(k, spots, foot, board)
         if len(spots):
             cost = _cost(spots, foot, board, ground, part)
             at = int(np.argmin(cost))
-            if cost[at] < least:
-                least, best = float(cost[at]), (spots[at], foot[at])
-        if least < _GOOD or (best is not None and reach == _REACHES[1]):
+            if best is None or cost[at] < best[2]:
+                best = spots[at], foot[at], float(cost[at])
+        if best is not None and (best[2] < _GOOD or reach == _REACHES[1]):
             break
     return best
 

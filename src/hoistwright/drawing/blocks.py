@@ -45,9 +45,18 @@ class Block:
     def _boxes(self) -> Points:
         found = [piece.reserve for layer in self.layers for piece in layer.pieces]
         found += [line for layer in self.layers for line in layer.lines]
-        return boxes_of(found)
+        return outer_boxes(boxes_of(found))
 
 
 def boxes_of(outlines: Sequence[Points]) -> Points:
     """The boxes (n, 4) left, bottom, right, top round outlines."""
     return np.array([(*item.min(axis=0), *item.max(axis=0)) for item in outlines])
+
+
+def outer_boxes(boxes: Points) -> Points:
+    """The boxes that lie in no other (lines mostly run within what they connect)."""
+    boxes = np.unique(boxes, axis=0)
+    low, high = boxes[:, :2], boxes[:, 2:]
+    inside = ((low[:, None] >= low[None]) & (high[:, None] <= high[None])).all(axis=2)
+    out: Points = boxes[inside.sum(axis=1) == 1]  # each lies in itself
+    return out

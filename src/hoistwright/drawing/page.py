@@ -20,8 +20,9 @@ CLEAR = 3.4
 """Paper kept free round every part, in millimetres: room for leaders and balloons."""
 LARGEST = 1.3
 """Paper millimetres per millimetre of the hoist: small parts are not blown up without end."""
-WORTH, WORTH_HANGING = 1.06, 1.25
-"""What another cut must gain in scale: whole lines are easier to follow."""
+WORTH, WORTH_OF_MANY, WORTH_HANGING = 1.08, 1.03, 1.25
+"""What another cut must gain in scale: whole lines are easier to follow, but the more parts
+there are the more size counts."""
 _MOST_ROWS = 4
 _FEW = 12
 """With more than so many stations on the shaft, what hangs is not cut."""
@@ -50,7 +51,7 @@ def paged(scene: Scene, width: float, height: float) -> Page:
     for rows, columns in _ways_to_cut(scene):
         blocks = _blocks(scene, rows, columns)
         for side in (1, -1):
-            worth = WORTH if columns == whole else WORTH_HANGING
+            worth = _worth(scene) if columns == whole else WORTH_HANGING
             floor = best.scale * worth if best else 0.0
             page = _largest(blocks, width, height, floor, side)
             if page is not None and (best is None or page.scale > best.scale):
@@ -69,6 +70,11 @@ def _centred(page: Page) -> Page:
     by = (spare - boxes[:, :2].min(axis=0)) / 2
     placed = tuple(attrs.evolve(p, shift=p.shift + by) for p in page.placed)
     return attrs.evolve(page, placed=placed)
+
+
+def _worth(scene: Scene) -> float:
+    many = sum(len(strand.stations) for strand in scene.strands) > _FEW
+    return WORTH_OF_MANY if many else WORTH
 
 
 def _ways_to_cut(scene: Scene) -> list[tuple[int, int]]:

@@ -41,6 +41,12 @@ class Piece:
         """The piece shifted on the paper."""
         return attrs.evolve(self, shift=self.shift + by)
 
+    def at(self, frame: Frame, place: Points) -> Piece:
+        """The piece moved to another place (3,) in its frame."""
+        nearer = float(frame.nearness(place[None, :])[0])
+        moved = self.moved(frame.paper(place[None, :])[0])
+        return attrs.evolve(moved, nearness=self.nearness + nearer)
+
 
 _TURN = np.arange(48) * (2 * np.pi / 48)
 _WAYS = np.column_stack([np.cos(_TURN), np.sin(_TURN)])

@@ -58,9 +58,10 @@ def _row(strand: Strand, first: int, last: int, number: int, *, of: int) -> Bloc
         if k + 1 < last:
             beyond = strand.travels[k + 1] - origin
             layers.append(Layer(lines=_lines(strand, spans, k, (end, beyond))))
-        free = {spot: span for spot, span in spans.items() if spot not in station.spots}
-        layers.append(Layer(lines=_lines(strand, free, k, (travel, end), inside=True)))
+        past, front = _beside(strand, spans, k, travel)
+        layers.append(Layer(lines=past))
         layers.extend(_standing(station, strand.direction * travel))
+        layers.append(Layer(lines=front))
     boxes = boxes_of([piece.reserve for layer in layers for piece in layer.pieces])
     joins, before, after = _ends(strand, spans, (first, last), boxes)
     layers = [Layer(lines=after), *layers, Layer(lines=before)]
@@ -72,6 +73,26 @@ def _row(strand: Strand, first: int, last: int, number: int, *, of: int) -> Bloc
         tuple((strand.travels[k], _keys(strand.stations[k])) for k in range(first, last)),
         tuple(Join(number + step, at) for step, at in joins),
     )
+
+
+def _beside(
+    strand: Strand, spans: Spans, k: int, travel: float
+) -> tuple[tuple[Points, ...], tuple[Points, ...]]:
+    """Lines that pass beside what stands at station k: those behind it, and those that run in
+    front of a drum to its flange.
+    """
+    station = strand.stations[k]
+    free = {spot: span for spot, span in spans.items() if spot not in station.spots}
+    near = {
+        spot: span
+        for spot, span in free.items()
+        if float(strand.frame.nearness(np.array([[*spot, 0.0]]))[0]) > 0 and station.flange
+    }
+    far = {spot: span for spot, span in free.items() if spot not in near}
+    middle, end = travel + station.flange, travel + station.length
+    behind = _lines(strand, far, k, (travel, end), inside=True)
+    behind += _lines(strand, near, k, (middle, end), inside=True)
+    return behind, _lines(strand, near, k, (travel, middle), inside=True)
 
 
 def _keys(station: Station) -> tuple[str, ...]:
@@ -86,7 +107,6 @@ def _standing(station: Station, by: Points) -> list[Layer]:
     return [
         Layer(lines=tuple(line + by for line in station.behind)),
         *(Layer(key, tuple(found)) for key, found in by_key.items()),
-        Layer(lines=tuple(line + by for line in station.before)),
     ]
 
 

@@ -17,6 +17,8 @@ from hoistwright.drawing.project import Points
 STRIP = 1.5
 _HALF = 420
 _EMPTY = -1e9
+_MARGIN = 2
+"""Strips on each side that an outline takes up besides its own: things pass with clear paper."""
 
 
 def _edge_points(outline: Points) -> Points:
@@ -61,8 +63,7 @@ class Slide:
         for outline in outlines:
             low, _ = self._strips(outline)
             reach = self._reach_wide if _wide(low) else self._reach
-            for shift in (-2, -1, 0, 1, 2):
-                need = max(need, float((np.roll(reach, shift) - low).max()))
+            need = max(need, float((reach - low).max()))
         return (need + self.gap) / float(np.hypot(*self.direction)) if need > -1e8 else -1e9
 
     def put(self, outlines: list[Points], travel: float) -> None:
@@ -72,10 +73,13 @@ class Slide:
             low, high = self._strips(outline)
             give = self.nest * (high - low) if _wide(low) else 0.0
             there = high > _EMPTY
-            moved = np.where(there, high + length, _EMPTY)
-            wide = np.where(there, high - give + length, _EMPTY)
-            self._reach = np.maximum(self._reach, moved)
-            self._reach_wide = np.maximum(self._reach_wide, wide)
+            for reach, edge in ((self._reach, high), (self._reach_wide, high - give)):
+                moved = np.where(there, edge + length, _EMPTY)
+                for shift in range(_MARGIN + 1):
+                    np.maximum(reach[shift:], moved[: len(moved) - shift], out=reach[shift:])
+                    np.maximum(
+                        reach[: len(moved) - shift], moved[shift:], out=reach[: len(moved) - shift]
+                    )
 
 
 def _wide(low: Points) -> bool:

@@ -40,9 +40,10 @@ class Station:
 
     pieces: tuple[Piece, ...]
     behind: tuple[Points, ...]
-    before: tuple[Points, ...]
+    """Lines to what lies across or beside: drawn first, so that the parts hide them."""
     spots: frozenset[tuple[float, float]]
     length: float
+    flange: float = 0.0
     way: int = 0
     """-1 or 1 where all that stands here comes off that way along the line."""
 
@@ -110,31 +111,30 @@ def _station(items: Sequence[Item], frame: Frame, radius: float) -> Station:
     spots: set[tuple[float, float]] = set()
     length = 0.0
     for item in along:
+        one = piece_of(item.key, item.body, frame, np.zeros(3), item.way)
         for place in _places(item):
             spot = (place[0] * radius, place[1] * radius)
-            at = np.array([*spot, -item.body.start])
-            pieces.append(piece_of(item.key, item.body, frame, at, item.way))
+            pieces.append(one.at(frame, np.array([*spot, 0.0])))
             spots.add(spot)
         length = max(length, item.body.length)
     pieces.sort(key=lambda piece: piece.nearness)
     host = along[0].body if along else None
     behind: list[Points] = []
-    before: list[Points] = []
     side_far: list[Piece] = []
     side_near: list[Piece] = []
-    for left, put, lines in ((False, side_far, behind), (True, side_near, before)):
+    for left, put in ((False, side_far), (True, side_near)):
         found = [i for i in items if i.axis.lie != "along" and i.axis.left == left]
         if found:
             standing = pieces or side_far
             placed, line = _beside(found, host, standing, frame, left=left)
             put.extend(placed)
-            lines.extend(line)
+            behind.extend(line)
     return Station(
         (*side_far[::-1], *pieces, *side_near),
         tuple(behind),
-        tuple(before),
         frozenset(spots),
         length,
+        max((item.body.flange for item in along), default=0.0),
         _common_way(along),
     )
 
@@ -162,12 +162,12 @@ def _beside(
     for item in items:
         across = item.axis.lie == "across"
         level = _level(item, host)
+        own = SHAFT if across else frame
+        start = frame.paper(np.array([[0.0, 0.0, level]]))[0]
+        centre = np.zeros(3) if across else np.array([0.0, 0.0, -item.body.length / 2])
+        one = piece_of(item.key, item.body, own, centre, item.way).moved(start)
         for _ in range(max(1, min(2, item.copies))):
-            own = SHAFT if across else frame
-            hang = np.array([0.0, 0.0, level])
-            start = frame.paper(hang[None, :])[0]
-            centre = np.zeros(3) if across else np.array([0.0, 0.0, -item.body.length / 2])
-            piece = piece_of(item.key, item.body, own, centre, item.way).moved(start)
+            piece = one
             travel = max(slide.room([piece.reserve]), 0.0)
             piece = piece.moved(way * travel)
             slide.put([piece.reserve], 0.0)

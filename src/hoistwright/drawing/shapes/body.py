@@ -81,7 +81,8 @@ class Body:
     length: float
     eye: float | None = None
     mouth: float | None = None
-    start: float = 0.0
+    flange: float = 0.0
+    """Where along w bolts beside the middle meet the part: at a cover's flange, past its drum."""
 
 
 def turned(body: Body) -> Body:

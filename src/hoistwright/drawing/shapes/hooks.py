@@ -11,11 +11,14 @@ from hoistwright.drawing.shapes.outlines import circle, lobed, moved, rectangle,
 from hoistwright.drawing.shapes.round import closed
 
 
-def _hook_line(bowl: float) -> tuple[Points, Points]:
-    """Centre line from the neck round the bowl to the tip, about the bowl's centre."""
+def _hook_line(bowl: float, start: float) -> tuple[Points, Points]:
+    """Centre line from the neck round the bowl to the tip, about the bowl's centre.
+
+    It begins `start` bowl radii above the centre: at or in the collar.
+    """
     turn = np.radians(np.linspace(222, -18, 30))
     round_ = np.column_stack([bowl * np.cos(turn), bowl * np.sin(turn)])
-    neck = np.array([[0.0, -1.70], [-0.01, -1.6], [-0.08, -1.42], [-0.34, -1.14]]) * bowl
+    neck = bowl * np.array([[0.0, -start], [0.0, -1.45], [-0.13, -1.29], [-0.42, -1.04]])
     line = np.vstack([neck, round_[1:], [[bowl * 1.06, -bowl * 0.55]]])
     share = np.linspace(0, 1, len(line))
     width = np.interp(
@@ -29,7 +32,7 @@ def _hook(size: Size, *, upwards: bool) -> Body:
     bowl = size.width * 0.36
     drop = size.height - bowl * 1.45
     shank = drop - bowl * 1.85
-    line, widths = _hook_line(bowl)
+    line, widths = _hook_line(bowl, 1.55 if upwards else 1.70)
     thick = size.thickness / 2
     r = size.outer / 2
     turns = tuple(np.arange(2.5, shank * 0.55, 2.8).tolist())
@@ -104,11 +107,11 @@ def yoke(size: Size) -> Body:
     """A yoke or body: block with a bore for the shank and a cross bore for the pin."""
     w, h, t = size.width, size.height, size.thickness
     block = Prism(
-        outline=moved(rectangle(w, h, corner=h * 0.25), 0, h / 2),
-        holes=(circle(h * 0.2, at=(w * 0.28, h / 2)), circle(h * 0.2, at=(-w * 0.28, h / 2))),
-        low=-t / 2,
-        high=t / 2,
-        along="v",
+        outline=moved(rectangle(t, h, corner=h * 0.2), 0, h / 2),
+        holes=(circle(h * 0.2, at=(0.0, h / 2)),),
+        low=-w / 2,
+        high=w / 2,
+        along="u",
     )
     boss = Prism(
         outline=circle(size.outer * 0.7), holes=(circle(size.outer / 2),), low=-h * 0.12, high=0

@@ -67,6 +67,7 @@ def cover(size: Size) -> Body:
             Prism(outline=outline, holes=holes, low=size.thickness - flange, high=size.thickness),
         ),
         length=size.thickness,
+        flange=size.thickness - flange,
     )
 
 

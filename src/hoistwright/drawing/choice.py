@@ -1,0 +1,45 @@
+"""Which parts a small drawing shows: those at hand and what they sit between."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from hoistwright.drawing.axes import LOOSE, axis_of
+from hoistwright.drawing.scene import drawable
+from hoistwright.hoist.design import Design
+
+
+def around(
+    design: Design,
+    keys: Collection[str],
+    *,
+    present: Collection[str] | None = None,
+    count: int = 2,
+) -> tuple[str, ...]:
+    """`keys` and the `count` nearest parts on each side of them on their line.
+
+    Args:
+        design: the design.
+        keys: the parts the drawing is about (those of one step).
+        present: parts still on the hoist; None for all. Others are not shown.
+        count: how many neighbours on each side.
+
+    Returns:
+        Part keys in parts-list order. Parts without drawn data have no neighbours.
+    """
+    lines: dict[str, list[tuple[float, str]]] = {}
+    for part in drawable(design):
+        group = axis_of(part.drawn.axis).group if part.drawn else LOOSE
+        if part.drawn and group != LOOSE and (present is None or part.key in {*present, *keys}):
+            lines.setdefault(group, []).append((part.drawn.order, part.key))
+    chosen = set(keys)
+    for stack in lines.values():
+        order = [key for _, key in sorted(stack)]
+        mine = [place for place, key in enumerate(order) if key in keys]
+        chosen |= _close(order, mine, count)
+    return tuple(part.key for part in drawable(design) if part.key in chosen)
+
+
+def _close(order: list[str], mine: list[int], count: int) -> set[str]:
+    """Parts within `count` places of one of `mine`."""
+    return {key for place, key in enumerate(order) if any(abs(place - at) <= count for at in mine)}
