@@ -15,12 +15,14 @@ from hoistwright.wear.visits import Visits
 @attrs.frozen(eq=False)
 class Backward:
     """`slopes`: derivatives of the log-likelihood by variance. Rows (N, H) where asked for:
-    `left_out` the standardised residual of each reading against all others (NaN where none),
-    `noise_square` the mean square of the reading's own error, over its variance.
+    `expected` and `expected_sd` the mean and standard deviation of each reading as seen from
+    all others (its own error included; NaN where none was read), `noise_square` the mean
+    square of the reading's own error, over its stated variance.
     """
 
     slopes: dict[str, float]
-    left_out: Floats
+    expected: Floats
+    expected_sd: Floats
     noise_square: Floats
 
 
@@ -76,7 +78,7 @@ def backward(
     """Slopes of the log-likelihood by each variance, and the fit of each reading.
 
     dℓ/dq = ½ Σ tr[(r r' + r_X C r_X' − N)·dQ/dq], r and N from the recursion of the smoother;
-    residual of reading i against all others z = û_i / √D_i.
+    reading i seen from all others: mean y_i − û_i/D_i, variance 1/D_i.
 
     Args:
         visits: padded readings.
@@ -97,7 +99,7 @@ def backward(
     per = found.leaf_covariance[:, :, visits.leaf]
     back = _Adjoint(columns, found.leaf_integrated[:, :, visits.leaf], per)
     slopes = dict.fromkeys(("rate", "wander", "start", "together", "noise"), 0.0)
-    left_out, square = np.full(visits.gap.shape, np.nan), np.full(visits.gap.shape, np.nan)
+    fits = np.full((3, *visits.gap.shape), np.nan)
     for k in reversed(range(visits.gap.shape[0])):
         step = filtered.steps[k]
         u, D = back.through_reading(step, _whole(step.error, mean))
@@ -105,14 +107,14 @@ def backward(
         own = variance if weights is None else variance / weights[k]
         seen = step.weight > 0
         slopes["noise"] += float((back.product(u, u, D) * own)[seen].sum()) / 2
-        left_out[k, seen], square[k, seen] = _reading(back, u, D, own, variance, seen)
+        fits[:, k, seen] = _reading(back, u, D, own, variance, visits.value[k])[:, seen]
         slopes["wander"] += float((visits.gap[k] * back.product(back.rx, back.rx, back.nxx)).sum())
         back.through_time(visits.gap[k])
         _start_slopes(visits, back, slopes, k)
         back.through_start(visits.fresh[k].astype(float))
     slopes["rate"] += float(back.product(back.rv, back.rv, back.nvv).sum()) / 2
     slopes["wander"] /= 2
-    return Backward(slopes, left_out, square)
+    return Backward(slopes, *fits)
 
 
 def _whole(error: Floats, mean: Floats) -> Floats:
@@ -123,20 +125,16 @@ def _whole(error: Floats, mean: Floats) -> Floats:
 
 
 def _reading(
-    back: _Adjoint, u: Floats, D: Floats, own: Floats, variance: Floats, seen: Floats
-) -> tuple[Floats, Floats]:
-    """Standardised leave-one-out residual; mean square of the error over its stated variance.
-
-    The error of a known mean has variance D; that of a mean fitted to the same readings less.
-    """
+    back: _Adjoint, u: Floats, D: Floats, own: Floats, variance: Floats, value: Floats
+) -> Floats:
+    """The three rows of `fits`. The mean is fitted to the same readings: D becomes less."""
     fitted = D.copy()
     for i in range(1, u.shape[0]):
         for j in range(1, u.shape[0]):
             fitted -= back.per[i - 1, j - 1] * u[i] * u[j]
-    at = np.asarray(seen, bool)
-    left_out = u[0][at] / np.sqrt(np.maximum(fitted[at], 1e-300))
-    square = (own[at] ** 2 * u[0][at] ** 2 + own[at] - own[at] ** 2 * fitted[at]) / variance[at]
-    return left_out, square
+    fitted = np.maximum(fitted, 1e-300)
+    square = own * (own * u[0] ** 2 + 1 - own * fitted) / variance
+    return np.array([value - u[0] / fitted, 1 / np.sqrt(fitted), square])
 
 
 def _start_slopes(visits: Visits, back: _Adjoint, slopes: dict[str, float], k: int) -> None:
@@ -146,5 +144,3 @@ def _start_slopes(visits: Visits, back: _Adjoint, slopes: dict[str, float], k: i
         cross = back.product(back.rx, back.rv, back.nxv)
         slopes["start"] += float(own[unknown].sum()) / 2
         slopes["together"] += float(cross[unknown].sum())
-
-

@@ -218,7 +218,7 @@ class _Search:
 
 
 def _heavy(search: _Search, rounds: int = 60, tolerance: float = 1e-4) -> Fit:
-    """t errors: weights from the fit, fit from the weights, until they agree.
+    """Student errors: weights from the fit, fit from the weights, until they agree.
 
     w = (dof + 1) / (dof + E[e²]/u²)
     """

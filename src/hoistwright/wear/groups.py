@@ -71,9 +71,7 @@ def group_tree(paths: Sequence[Path]) -> GroupTree:
         raise ValueError("groups of different depth are mixed; expected one depth.")
     depth = len(leaves[0])
     nodes = tuple(
-        node
-        for level in range(depth + 1)
-        for node in sorted({path[:level] for path in leaves})
+        node for level in range(depth + 1) for node in sorted({path[:level] for path in leaves})
     )
     links = np.array([[float(path[: len(n)] == n) for n in nodes] for path in leaves])
     return GroupTree(nodes, leaves, links, {path: at for at, path in enumerate(leaves)})

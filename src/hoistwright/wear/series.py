@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -62,9 +63,7 @@ def series_faults(series: Series) -> list[str]:
     ['A 1: no start is given; expected when the part was new or first seen.']
     """
     if not series.starts:
-        return [
-            f"{series.hoist}: no start is given; expected when the part was new or first seen."
-        ]
+        return [f"{series.hoist}: no start is given; expected when the part was new or first seen."]
     return [*_start_faults(series), *_reading_faults(series)]
 
 
@@ -102,7 +101,7 @@ def _reading_faults(series: Series) -> list[str]:
 
 
 def _order_faults(hoist: str, what: str, times: Sequence[float]) -> list[str]:
-    pairs = zip(times, times[1:], strict=False)
+    pairs = itertools.pairwise(times)
     strict = what == "start"
     return [
         f"{hoist}: the {what} times {a:g} and {b:g} are not in order; expected the earlier first."

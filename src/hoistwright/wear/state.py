@@ -28,9 +28,7 @@ class State:
 
     def one(self, at: int) -> State:
         """A single hoist's state."""
-        return State(
-            self.x[at], self.v[at], self.pxx[at], self.pxv[at], self.pvv[at], self.wander
-        )
+        return State(self.x[at], self.v[at], self.pxx[at], self.pxv[at], self.pvv[at], self.wander)
 
     def after(self, time: FloatLike) -> tuple[Floats, Floats]:
         """Mean and standard deviation of the true wear some time later (nothing renewed).
@@ -67,7 +65,8 @@ def states(visits: Visits, found: Fit, weights: Floats | None = None) -> State:
         )
 
     for_blocks(H, work)
-    return State(*out, found.spread.wander)
+    x, v, pxx, pxv, pvv = out
+    return State(x, v, pxx, pxv, pvv, found.spread.wander)
 
 
 def _block(visits: Visits, found: Fit, weights: Floats | None) -> Floats:
@@ -113,9 +112,7 @@ def group_rate(found: Fit, visits: Visits, path: Path) -> tuple[float, float]:
     return float(row @ means.effect[:nodes]), math.sqrt(variance)
 
 
-def new_part(
-    rates: Sequence[tuple[float, float]], wander: float, start_u: float = 0.0
-) -> State:
+def new_part(rates: Sequence[tuple[float, float]], wander: float, start_u: float = 0.0) -> State:
     """The state of parts just fitted new to hoists with these rates (mean, standard deviation).
 
     Wear 0 (with the standard uncertainty of the start), the rate the hoist's own.
