@@ -35,7 +35,8 @@ def check(
     """
     faults: list[Fault] = bounds_faults(raw)
     if faults:
-        raise FaultsError(faults)
+        raise FaultsError([*raw.faults, *faults])
+    faults += raw.faults
     head = check_header(raw, shop=shop, today=today, faults=faults)
     if head.design is None:
         raise FaultsError(faults)  # rows cannot be told apart without their design

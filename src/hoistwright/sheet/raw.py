@@ -60,11 +60,14 @@ class RawRow:
 
 @attrs.frozen(kw_only=True)
 class RawSheet:
-    """A whole sheet. Header keys are those of `sheet/columns.py`."""
+    """A whole sheet. Header keys are those of `sheet/columns.py`; `faults` are those of layout,
+    told together with those of the entries.
+    """
 
     file: str
     header: Mapping[str, Cell]
     rows: tuple[RawRow, ...]
+    faults: tuple[Fault, ...] = ()
 
 
 def text_of(value: Scalar) -> str:

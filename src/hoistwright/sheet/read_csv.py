@@ -30,9 +30,7 @@ def raw_from_csv(text: str, *, file: str = "") -> RawSheet:
     faults: list[Fault] = []
     header = header_cells(lines[:heading], faults)
     rows = table_rows(lines[heading], lines[heading + 1 :], faults)
-    if faults:
-        raise FaultsError(faults)
-    return RawSheet(file=file, header=header, rows=rows)
+    return RawSheet(file=file, header=header, rows=rows, faults=tuple(faults))
 
 
 def _separator(text: str) -> str | None:

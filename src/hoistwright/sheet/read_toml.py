@@ -11,7 +11,7 @@ import attrs
 from hoistwright.datafile import read_table
 from hoistwright.datafile.explain import dotted
 from hoistwright.datafile.lines import KeyPath, line_index
-from hoistwright.faults import Fault, FaultsError, Place
+from hoistwright.faults import Fault, Place
 from hoistwright.sheet.bounds import MAX_ROWS, too_many_rows
 from hoistwright.sheet.columns import HEADER, nearest
 from hoistwright.sheet.raw import Cell, RawRow, RawSheet, Scalar, shortened
@@ -30,9 +30,7 @@ def raw_from_toml(text: str, *, file: str = "") -> RawSheet:
     reader = _Reader(file, line_index(text))
     header = dict(reader.header(table))
     rows = tuple(reader.rows(table))
-    if reader.faults:
-        raise FaultsError(reader.faults)
-    return RawSheet(file=file, header=header, rows=rows)
+    return RawSheet(file=file, header=header, rows=rows, faults=tuple(reader.faults))
 
 
 @attrs.define

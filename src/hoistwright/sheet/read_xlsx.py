@@ -55,9 +55,7 @@ def raw_from_xlsx(data: bytes, *, file: str = "") -> RawSheet:
     faults: list[Fault] = []
     header = _header(sheets[JOB], file, faults)
     rows = _table(sheets[READINGS], file, faults)
-    if faults:
-        raise FaultsError(faults)
-    return RawSheet(file=file, header=header, rows=rows)
+    return RawSheet(file=file, header=header, rows=rows, faults=tuple(faults))
 
 
 def _header(sheet: Worksheet, file: str, faults: list[Fault]) -> dict[str, Cell]:
