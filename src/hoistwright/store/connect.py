@@ -81,7 +81,12 @@ def explained(error: Exception) -> StoreError:
         return FullError(f"The disk that holds the record is full. {_SAFE} Make room, send again.")
     if state == "25006" or "readonly" in low or "read-only" in low:
         return ReadOnlyError(f"The record cannot be written: it is read-only. {_SAFE}")
-    if "malformed" in low or "not a database" in low or state in ("XX001", "XX002"):
+    if (
+        "malformed" in low
+        or "decode" in low
+        or "not a database" in low
+        or state in ("XX001", "XX002")
+    ):
         return JournalError(
             f"The database file is damaged ({said}). Keep it as it is, and restore the last "
             "backup beside it."

@@ -17,7 +17,7 @@ from sqlalchemy import (
 metadata = MetaData()
 
 _big = BigInteger().with_variant(Integer, "sqlite")
-_real = Double().with_variant(REAL, "sqlite")
+_real: Double[float] = Double().with_variant(REAL, "sqlite")
 
 
 def _text(*names: str) -> list[Column[str]]:

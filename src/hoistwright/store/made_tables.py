@@ -1,0 +1,129 @@
+"""Keeping the made tables level with the journal, inside the transaction that grows it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from sqlalchemy import Connection, Table, bindparam, delete, insert, select, update
+
+from hoistwright.job.events import Topic
+from hoistwright.job.state import JobState
+from hoistwright.store.made_rows import (
+    Row,
+    hoist_of,
+    in_order,
+    job_row,
+    look_row,
+    look_rows,
+    reading_row,
+    reading_rows,
+    register_row,
+    topics_between,
+    words_of,
+)
+from hoistwright.store.tables import MADE, hoist_words, hoists, jobs, looks, readings
+from hoistwright.store.upsert import put
+
+_JOBS_OF_HOIST = select(jobs).where(jobs.c.hoist == bindparam("h"))
+_HOIST = select(hoists).where(hoists.c.hoist == bindparam("h"))
+_DROP_HOIST = delete(hoists).where(hoists.c.hoist == bindparam("h"))
+_DROP_WORDS = delete(hoist_words).where(hoist_words.c.hoist == bindparam("h"))
+
+
+def follow(connection: Connection, before: JobState, after: JobState) -> None:
+    """Bring the made tables from one state of a job to the next."""
+    if after.seq == before.seq:
+        return
+    row = job_row(after)
+    put(connection, jobs, [row])
+    old = hoist_of(before) if before.seq else row["hoist"]
+    topics = topics_between(before, after)
+    if old != row["hoist"]:
+        for table in (readings, looks):
+            moved = update(table).where(table.c.job == after.job).values(hoist=row["hoist"])
+            connection.execute(moved)
+    _addresses(connection, after, row["hoist"], topics)
+    if before.seq == 0 or any(topic[:1] in _IDENTITY for topic in topics):
+        for hoist in {old, row["hoist"]}:
+            register(connection, hoist)
+
+
+_IDENTITY = {("booked in",), ("design chosen",)}
+
+
+def register(connection: Connection, hoist: str) -> None:
+    """Bring a hoist's line of the register level with its jobs."""
+    found = [dict(row) for row in connection.execute(_JOBS_OF_HOIST, {"h": hoist}).mappings()]
+    had = connection.execute(_HOIST, {"h": hoist}).mappings().one_or_none()
+    old = words_of(dict(had)) if had else frozenset()
+    if not found:
+        connection.execute(_DROP_HOIST, {"h": hoist})
+        connection.execute(_DROP_WORDS, {"h": hoist})
+        return
+    row = register_row(hoist, in_order(found)[-1], len(found))
+    put(connection, hoists, [row])
+    new = words_of(row)
+    if old != new:
+        connection.execute(_DROP_WORDS, {"h": hoist})
+        connection.execute(insert(hoist_words), _word_rows(hoist, new))
+
+
+def empty(connection: Connection) -> None:
+    """Empty the made tables."""
+    for table in MADE:
+        connection.execute(delete(table))
+
+
+def fill(connection: Connection, states: Sequence[JobState]) -> None:
+    """Enter whole jobs into empty tables, all but the register."""
+    for table, rows in (
+        (jobs, [job_row(state) for state in states]),
+        (readings, [row for state in states for row in reading_rows(state)]),
+        (looks, [row for state in states for row in look_rows(state)]),
+    ):
+        if rows:
+            connection.execute(insert(table), rows)
+
+
+def fill_register(connection: Connection, hoists_: Iterable[tuple[str, list[Row]]]) -> None:
+    """Enter hoists with their jobs into an empty register."""
+    rows = [register_row(hoist, in_order(found)[-1], len(found)) for hoist, found in hoists_]
+    if rows:
+        connection.execute(insert(hoists), rows)
+        words = [word for row in rows for word in _word_rows(row["hoist"], words_of(row))]
+        if words:
+            connection.execute(insert(hoist_words), words)
+
+
+def _addresses(
+    connection: Connection, state: JobState, hoist: str, topics: Iterable[Topic]
+) -> None:
+    for topic in topics:
+        if topic[:1] == ("reading",):
+            entry = state.readings.get((topic[1], topic[2], topic[3]))
+            _one(
+                connection,
+                readings,
+                state,
+                topic,
+                reading_row(state, hoist, entry) if entry else None,
+            )
+        elif topic[:1] == ("look",):
+            entry = state.looks.get((topic[1], topic[2], topic[3]))
+            _one(connection, looks, state, topic, look_row(state, hoist, entry) if entry else None)
+
+
+def _one(
+    connection: Connection, table: Table, state: JobState, topic: Topic, row: Row | None
+) -> None:
+    if row is not None:
+        put(connection, table, [row])
+        return
+    _, part, feature, place = topic
+    c = table.c
+    gone = (c.job == state.job, c.part == part, c.feature == feature, c.place == place)
+    connection.execute(delete(table).where(*gone))
+
+
+def _word_rows(hoist: str, words: Iterable[str]) -> list[Row]:
+    return [{"word": word, "hoist": hoist} for word in sorted(words)]
