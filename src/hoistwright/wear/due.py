@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 import numpy as np
-
 from numpy.typing import NDArray
 
 from hoistwright.metrology.arrays import FloatLike, Floats, as_floats

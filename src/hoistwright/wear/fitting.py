@@ -10,7 +10,9 @@ import numpy as np
 
 from hoistwright.metrology.arrays import Floats
 from hoistwright.wear.backward import Backward
+from hoistwright.wear.doubt import curvature, points_around
 from hoistwright.wear.likelihood import Point, likelihood, slopes
+from hoistwright.wear.means import Means
 from hoistwright.wear.rough import Rough, rough
 from hoistwright.wear.spread import Spread
 from hoistwright.wear.visits import Visits
@@ -22,6 +24,8 @@ SHARE = 0.5
 WANDER_SHARE = 0.3
 """Likewise, wander over one usual gap is about this share of the wear in it (assumed)."""
 HEAVY_DOF = 4.0
+LARGE = 1000
+"""From so many hoists on the doubt about the hyperparameters themselves no longer tells."""
 _REACH = 12.0
 
 
@@ -34,7 +38,8 @@ class Options:
     wander: False leaves Brownian wander out.
     restricted: restricted likelihood (means integrated out) rather than maximum likelihood.
     guarded: the mild assumptions SHARE and WANDER_SHARE, which matter only for small fleets
-    and keep a variance from being called zero.
+    and keep a variance from being called zero; and the doubt about the hyperparameters of a
+    fleet below LARGE carried into every state.
     """
 
     tails: Tails = "normal"
@@ -57,6 +62,8 @@ class Fit:
     rough: Rough
     converged: bool
     evaluations: int
+    around: tuple[tuple[Spread, Means], ...] = ()
+    """Other hyperparameters that the readings bear out too, of equal weight."""
 
     @property
     def log_likelihood(self) -> float:
@@ -158,9 +165,12 @@ class _Search:
         return value, slope
 
     def _guard(self, theta: Floats) -> tuple[float, Floats]:
-        """−log of the Rayleigh densities of σ, σ_B and τ, and its slopes."""
+        """−log of the Rayleigh densities of σ, σ_B, τ and of 1 − ρ², and its slopes."""
         value, slope = 0.0, np.zeros(theta.size)
         for at, name in enumerate(self.names):
+            if name == "start_rate":
+                value += 2 * math.log(math.cosh(theta[at]))
+                slope[at] += 2 * math.tanh(theta[at])
             if name in ("start", "start_rate", "noise"):
                 continue
             mode = SHARE * self.rough.rate
@@ -194,7 +204,9 @@ class _Search:
         spread = self.spread(theta)
         point = likelihood(self.visits, spread, weights, reml=self.options.restricted)
         _, back = slopes(self.visits, spread, point, weights)
+        wide = self.options.guarded and self.visits.leaf.size < LARGE
         return Fit(
+            around=self.around(theta, weights) if wide else (),
             spread=spread,
             point=point,
             back=back,
@@ -204,6 +216,15 @@ class _Search:
             converged=converged,
             evaluations=self.evaluations,
         )
+
+    def around(self, theta: Floats, weights: Floats | None) -> tuple[tuple[Spread, Means], ...]:
+        second = curvature(lambda at: self.cost(at, weights)[1], theta)
+        found = []
+        for at in points_around(theta, second):
+            spread = self.spread(at)
+            point = likelihood(self.visits, spread, weights, reml=self.options.restricted)
+            found.append((spread, point.means))
+        return tuple(found)
 
     def theta(self, spread: Spread) -> Floats:
         """The search's own coordinates of a spread."""

@@ -84,7 +84,7 @@ def beyond_by(state: State, limit: FloatLike, time: FloatLike, *, nodes: int = N
 
     >>> one = State(*np.array([0.6, 0.1, 0.01**2, 0.0, 0.02**2]), 0.05)
     >>> float(beyond_by(one, 1.0, 2.0).round(4))
-    0.0093
+    0.0092
     """
     T = as_floats(time)
     if (T < 0).any():

@@ -28,7 +28,7 @@ def rough(visits: Visits) -> Rough:
     """Moments of the readings, robust to a wrong one.
 
     Slope of each hoist = Σ(t − t̄)(y − ȳ)/Σ(t − t̄)², over its readings since the first start (and
-    through the start where that is known); median and quartiles over hoists.
+    through the start where that is known); median of |slope| and quartiles over hoists.
 
     Args:
         visits: padded readings.
@@ -42,8 +42,7 @@ def rough(visits: Visits) -> Rough:
     slope, level, gaps, seen = _lines(visits)
     if not slope.size:
         return Rough(rate=1.0, rate_spread=0.5, gap=1.0, start_spread=1.0, log_noise=0.0)
-    middle = float(np.median(slope))
-    scale = max(abs(middle), 1e-3 * float(np.abs(slope).max()), 1e-9 * _size(visits), 1e-300)
+    scale = max(float(np.median(np.abs(slope))), 1e-9 * _size(visits), 1e-300)
     spread = float(np.subtract(*np.percentile(slope, [75, 25]))) / 1.349
     usual = float(np.median(visits.u[seen]))
     starts = float(np.std(level)) if level.size > 1 else usual

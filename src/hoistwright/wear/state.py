@@ -12,6 +12,8 @@ from hoistwright.metrology.arrays import FloatLike, Floats, as_floats, for_block
 from hoistwright.wear.filtering import forward
 from hoistwright.wear.fitting import Fit
 from hoistwright.wear.groups import Path
+from hoistwright.wear.means import Means
+from hoistwright.wear.spread import Spread
 from hoistwright.wear.visits import Visits
 
 
@@ -43,7 +45,8 @@ class State:
 def states(visits: Visits, found: Fit, weights: Floats | None = None) -> State:
     """The state of every hoist after its last slot, in closed form.
 
-    Given the hyperparameters: normal, with the doubt about the group means in it.
+    Given the hyperparameters: normal, with the doubt about the group means in it. For a small
+    fleet the doubt about the hyperparameters is added (`Fit.around`).
 
     Args:
         visits: padded readings, of the tree that was fitted; any hoists, old or new.
@@ -57,22 +60,37 @@ def states(visits: Visits, found: Fit, weights: Floats | None = None) -> State:
         Kalman 1960; empirical Bayes: Lindley & Smith 1972; from memory.
     """
     H = visits.leaf.size
+    sources = [(found.spread, found.point.means), *found.around]
     out = np.empty((5, H))
 
     def work(block: slice) -> None:
-        out[:, block] = _block(
-            visits.part(block), found, None if weights is None else weights[:, block]
-        )
+        part = visits.part(block)
+        cut = None if weights is None else weights[:, block]
+        out[:, block] = _blend([_block(part, *source, cut) for source in sources])
 
     for_blocks(H, work)
     x, v, pxx, pxv, pvv = out
-    return State(x, v, pxx, pxv, pvv, found.spread.wander)
+    wander = math.sqrt(np.mean([spread.wander**2 for spread, _ in sources[1:] or sources]))
+    return State(x, v, pxx, pxv, pvv, wander)
 
 
-def _block(visits: Visits, found: Fit, weights: Floats | None) -> Floats:
-    run = forward(visits, found.spread, weights, keep=False)
-    mean = found.point.means.leaf_mean[:, visits.leaf]
-    C = found.point.means.leaf_covariance[:, :, visits.leaf]
+def _blend(each: list[Floats]) -> Floats:
+    """Mean and covariance over other hyperparameters: the mean of the covariances and the
+    covariance of the means, about the state at the best ones.
+    """
+    best, others = each[0], np.array(each[1:])
+    if not len(others):
+        return best
+    dx, dv = others[:, 0] - best[0], others[:, 1] - best[1]
+    middle = others.mean(axis=0)
+    spread = np.array([(dx * dx).mean(0), (dx * dv).mean(0), (dv * dv).mean(0)])
+    return np.array([best[0], best[1], *(middle[2:] + spread)])
+
+
+def _block(visits: Visits, spread: Spread, group: Means, weights: Floats | None) -> Floats:
+    run = forward(visits, spread, weights, keep=False)
+    mean = group.leaf_mean[:, visits.leaf]
+    C = group.leaf_covariance[:, :, visits.leaf]
     x, v = run.x[0].copy(), run.v[0].copy()
     P = [run.pxx.copy(), run.pxv.copy(), run.pvv.copy()]
     for i in range(1, run.x.shape[0]):
@@ -104,12 +122,20 @@ def group_rate(found: Fit, visits: Visits, path: Path) -> tuple[float, float]:
         Lindley & Smith 1972, from memory.
     """
     row, unknown = visits.tree.row(path)
+    means = [_group_rate(spread, group, row, unknown) for spread, group in
+             [(found.spread, found.point.means), *found.around]]  # fmt: skip
+    middle = means[0][0]
+    others = means[1:] or means
+    variance = sum(v + (m - middle) ** 2 for m, v in others) / len(others)
+    return middle, math.sqrt(variance)
+
+
+def _group_rate(spread: Spread, group: Means, row: Floats, unknown: int) -> tuple[float, float]:
     nodes = row.size
-    means = found.point.means
-    variance = float(row @ means.covariance[:nodes, :nodes] @ row) + found.spread.rate**2
+    variance = float(row @ group.covariance[:nodes, :nodes] @ row) + spread.rate**2
     if unknown:
-        variance += sum(tau**2 for tau in found.spread.levels[-unknown:])
-    return float(row @ means.effect[:nodes]), math.sqrt(variance)
+        variance += sum(tau**2 for tau in spread.levels[-unknown:])
+    return float(row @ group.effect[:nodes]), variance
 
 
 def new_part(rates: Sequence[tuple[float, float]], wander: float, start_u: float = 0.0) -> State:
