@@ -273,6 +273,16 @@ def test_the_optimum_is_that_of_a_general_solver(seed: int, share: float, window
     assert ours // MILLISECOND == solver_optimum(graph, demands)
 
 
+def test_many_tangled_graphs_have_the_optimum_of_a_general_solver() -> None:
+    """Smaller, but with choices that lean on each other, so that the search must branch."""
+    for seed in range(80):
+        graph = graph_of(large(seed, 110, 0.7, 40))
+        rng = random.Random(seed)
+        demands = [1 << rng.randrange(60, 110) for _ in range(6)]
+        ours = graph.total(cheapest(graph, demands, sides=False))
+        assert ours // MILLISECOND == solver_optimum(graph, demands), seed
+
+
 def test_weights_keep_minutes_pieces_and_steps_apart() -> None:
     one = Step(key="a", name="", minutes=Duration(0.001))
     many = [Step(key=f"b{n}", name="", minutes=Duration(0), consumes=("x",)) for n in range(900)]
