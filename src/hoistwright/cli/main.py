@@ -21,6 +21,7 @@ VERBS = {
     "designs": "the hoist designs there are",
     "bases": "the bases (published discard criteria) there are, and what they say",
     "adopt": "record that a competent person has compared a basis with their own copy",
+    "serve": "the bench: the pages at which jobs are done, for tablets and desks",
     "demo": "examine the demo shop's job sheets",
 }
 

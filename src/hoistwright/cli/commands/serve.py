@@ -1,0 +1,75 @@
+"""`hoistwright serve`: the bench."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from hoistwright.cli.show import console, plain
+
+if TYPE_CHECKING:
+    from hoistwright.web.bench import Bench
+
+PORT = 8470
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--db",
+        metavar="WHERE",
+        help="the record: a file, or postgresql://... (default: hoistwright.db; a demo's is "
+        "out/demo.db)",
+    )
+    parser.add_argument("--shop", metavar="FILE", help="a shop file to begin with")
+    parser.add_argument("--host", default="127.0.0.1", help="0.0.0.0 to be seen from tablets")
+    parser.add_argument("--port", type=int, default=PORT)
+    parser.add_argument("--demo", action="store_true", help="the invented demo shop")
+
+
+def run(args: argparse.Namespace) -> int:
+    from hoistwright.web.serving import start_bench
+
+    where = args.db or ("out/demo.db" if args.demo else "hoistwright.db")
+    if "://" not in where:
+        Path(where).parent.mkdir(parents=True, exist_ok=True)
+    shop = Path(args.shop) if args.shop else None
+    if args.demo:
+        from hoistwright.demo.shop_files import demo_folder
+
+        shop = shop or demo_folder() / "shop.toml"
+    bench = start_bench(where, shop=shop, demo=args.demo)
+    _tell(bench, where, args.host, args.port)
+    return _serve(bench, args.host, args.port)
+
+
+def _tell(bench: Bench, where: str, host: str, port: int) -> None:
+    from hoistwright.web.serving import first_link
+
+    out = console()
+    address = f"http://{'localhost' if host == '127.0.0.1' else host}:{port}"
+    out.print(f"[bold]The bench is at {address}/[/]")
+    out.print(
+        plain(f"It keeps its record in {where.rsplit('@', maxsplit=1)[-1]}. Ctrl-C stops it.")
+    )
+    link = first_link(bench)
+    if link:
+        out.print("Nobody can sign in yet. This link makes the administrator, once:")
+        out.print(f"[bold]{address}{link}[/]", soft_wrap=True)
+
+
+def _serve(bench: Bench, host: str, port: int) -> int:
+    import uvicorn
+
+    from hoistwright.web.app import bench_app
+
+    config = uvicorn.Config(
+        bench_app(bench),
+        host=host,
+        port=port,
+        log_level="warning",
+        server_header=False,
+        timeout_graceful_shutdown=3,
+    )
+    uvicorn.Server(config).run()
+    return 0

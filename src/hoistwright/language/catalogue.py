@@ -1,0 +1,101 @@
+"""Message catalogues in gettext's format, read as they are written: no build step."""
+
+from __future__ import annotations
+
+import datetime
+import functools
+import io
+from collections.abc import Mapping
+from gettext import GNUTranslations, NullTranslations
+from importlib import resources
+from pathlib import Path
+from types import MappingProxyType
+
+import attrs
+
+LANGUAGES: Mapping[str, str] = MappingProxyType({"en": "English", "fr": "Français"})
+"""Code and own name of each language. English is what the code is written in."""
+
+_LOCALES = {"en": "en_GB", "fr": "fr_FR"}
+
+
+def marked(text: str) -> str:
+    """Marks a text for the catalogues where it stands in code and is translated later."""
+    return text
+
+
+@attrs.frozen
+class Language:
+    """One language: its words, and how it writes numbers and dates."""
+
+    code: str
+    words: NullTranslations = attrs.field(repr=False, eq=False)
+
+    def say(self, text: str, **values: object) -> str:
+        """`text` in this language, with `%(name)s` filled in; in English if it is unknown."""
+        found = self.words.gettext(text) if text else ""
+        return found % values if values else found
+
+    def count(self, one: str, many: str, number: int, **values: object) -> str:
+        """The form for `number` things, which may be named `%(number)s`."""
+        found = self.words.ngettext(one, many, number)
+        return found % {"number": self.number(number), **values}
+
+    @property
+    def locale(self) -> str:
+        return _LOCALES[self.code]
+
+    @property
+    def decimal(self) -> str:
+        """The decimal mark."""
+        return "," if self.code == "fr" else "."
+
+    def number(self, value: float, decimals: int = 0) -> str:
+        """A number with grouped thousands."""
+        from babel.numbers import format_decimal
+
+        return format_decimal(value, "#,##0." + "0" * decimals, locale=self.locale)
+
+    def date(self, day: datetime.date | None) -> str:
+        """A day, such as 25 Nov 2026; nothing for None."""
+        from babel.dates import format_date
+
+        return "" if day is None else format_date(day, "d MMM y", locale=self.locale)
+
+    def moment(self, at: datetime.datetime | None) -> str:
+        """A moment in local time, such as 25 Nov 2026 14:05; nothing for None."""
+        if at is None:
+            return ""
+        local = at.astimezone()
+        return f"{self.date(local.date())} {local:%H:%M}"
+
+
+@functools.cache
+def language(code: str) -> Language:
+    """The language with this code; KeyError where there is none."""
+    if code not in LANGUAGES:
+        raise KeyError(code)
+    words: NullTranslations = NullTranslations()
+    for path in reversed(catalogues(code)):
+        read = _read(path)
+        read.add_fallback(words)
+        words = read
+    return Language(code, words)
+
+
+def catalogues(code: str) -> tuple[Path, ...]:
+    """The catalogue files of a language, one for each subject; English has none."""
+    folder = Path(str(resources.files("hoistwright.language"))) / code
+    return tuple(sorted(folder.glob("*.po"))) if folder.is_dir() else ()
+
+
+def _read(path: Path) -> GNUTranslations:
+    from babel.messages.mofile import write_mo
+    from babel.messages.pofile import read_po
+
+    with path.open("rb") as file:
+        catalogue = read_po(file, locale=path.parent.name)
+    out = io.BytesIO()
+    write_mo(out, catalogue)
+    out.seek(0)
+    return GNUTranslations(out)

@@ -1,0 +1,1 @@
+"""The bench: the pages at which a job is done."""

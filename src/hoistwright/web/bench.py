@@ -1,0 +1,67 @@
+"""The bench as a whole: its database, its shop, its clock. Made once, at the start."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from pathlib import Path
+
+import attrs
+from sqlalchemy import Engine
+
+from hoistwright.store.connect import reading, writing
+from hoistwright.store.sql_store import SqlStore
+from hoistwright.web.records.settings import setting, signing_key
+from hoistwright.web.records.tables import make_tables
+from hoistwright.web.security.tokens import Tokens
+
+
+def _now() -> datetime.datetime:
+    return datetime.datetime.now(datetime.UTC)
+
+
+@attrs.frozen(kw_only=True)
+class Bench:
+    """What every page can reach."""
+
+    store: SqlStore
+    """The journal and its tables; the bench's own tables are in the same database."""
+    tokens: Tokens
+    demo: bool
+    designs_folder: Path
+    """Where design files of the shop's own are laid out to be read; the database keeps them."""
+    now: Callable[[], datetime.datetime] = _now
+
+    @property
+    def engine(self) -> Engine:
+        return self.store.engine
+
+    @property
+    def today(self) -> datetime.date:
+        """The day at the bench, by its own clock."""
+        return self.now().astimezone().date()
+
+    @property
+    def shop_name(self) -> str:
+        with reading(self.engine) as conn:
+            return setting(conn, "shop name")
+
+
+def open_bench(
+    store: SqlStore,
+    *,
+    designs_folder: Path,
+    demo: bool = False,
+    now: Callable[[], datetime.datetime] = _now,
+) -> Bench:
+    """A bench on a database; its own tables are made where they are missing."""
+    make_tables(store.engine)
+    with writing(store.engine) as conn:
+        key = signing_key(conn)
+    return Bench(
+        store=store,
+        tokens=Tokens(key),
+        demo=demo,
+        designs_folder=designs_folder,
+        now=now,
+    )

@@ -1,0 +1,29 @@
+"""A few texts that the bench keeps: its name, its signing key."""
+
+from __future__ import annotations
+
+import secrets
+
+from sqlalchemy import Connection, delete, insert, select
+
+from hoistwright.web.records.tables import settings
+
+
+def setting(conn: Connection, key: str) -> str:
+    """The text kept under `key`; empty where there is none."""
+    value = conn.execute(select(settings.c.value).where(settings.c.key == key)).scalar()
+    return str(value or "")
+
+
+def keep_setting(conn: Connection, key: str, value: str) -> None:
+    conn.execute(delete(settings).where(settings.c.key == key))
+    conn.execute(insert(settings).values(key=key, value=value))
+
+
+def signing_key(conn: Connection) -> str:
+    """The key that signs cookies and tokens; made at the first start."""
+    found = setting(conn, "signing key")
+    if not found:
+        found = secrets.token_urlsafe(48)
+        keep_setting(conn, "signing key", found)
+    return found

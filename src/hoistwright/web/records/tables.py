@@ -1,0 +1,83 @@
+"""The bench's own tables, in the same database as the journal."""
+
+from __future__ import annotations
+
+from sqlalchemy import REAL, Column, Double, Engine, Index, Integer, MetaData, Table, Text
+
+from hoistwright.store.connect import writing
+
+metadata = MetaData()
+_real: Double[float] = Double().with_variant(REAL, "sqlite")
+
+
+def _table(name: str, *columns: Column[str] | Column[int] | Column[float]) -> Table:
+    return Table(name, metadata, *columns, sqlite_strict=True)
+
+
+accounts = _table(
+    "bench_account",
+    Column("key", Text, primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("roles", Text, nullable=False),
+    Column("qualification", Text, nullable=False, default=""),
+    Column("language", Text, nullable=False, default="en"),
+    Column("units", Text, nullable=False, default="mm"),
+    Column("password", Text, nullable=False, default=""),
+    Column("pin", Text, nullable=False, default=""),
+    Column("active", Integer, nullable=False, default=1),
+)
+
+sessions = _table(
+    "bench_session",
+    Column("id_hash", Text, primary_key=True),
+    Column("person", Text, nullable=False),
+    Column("opened_by", Text, nullable=False),
+    Column("opened_at", Text, nullable=False),
+    Column("used_at", Text, nullable=False),
+)
+
+invitations = _table(
+    "bench_invitation",
+    Column("token_hash", Text, primary_key=True),
+    Column("person", Text, nullable=False),
+    Column("expires_at", Text, nullable=False),
+    Column("used", Integer, nullable=False, default=0),
+)
+
+attempts = _table(
+    "bench_attempt",
+    Column("id", Integer, primary_key=True, autoincrement=True),
+    Column("account", Text, nullable=False),
+    Column("address", Text, nullable=False),
+    Column("at", _real, nullable=False),
+)
+Index("bench_attempt_at", attempts.c.at)
+
+settings = _table(
+    "bench_setting",
+    Column("key", Text, primary_key=True),
+    Column("value", Text, nullable=False),
+)
+
+shop_items = _table(
+    "bench_shop_item",
+    Column("kind", Text, primary_key=True),
+    Column("key", Text, primary_key=True),
+    Column("place", Integer, nullable=False),
+    Column("body", Text, nullable=False),
+)
+"""Gauges, test weights and adoptions, each as the table of a shop file, in JSON."""
+
+designs = _table(
+    "bench_design",
+    Column("key", Text, primary_key=True),
+    Column("text", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("at", Text, nullable=False),
+)
+
+
+def make_tables(engine: Engine) -> None:
+    """Make the tables that are not there yet."""
+    with writing(engine) as conn:
+        metadata.create_all(conn)

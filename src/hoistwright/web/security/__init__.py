@@ -1,0 +1,1 @@
+"""Passwords, cookies, tokens and headers."""

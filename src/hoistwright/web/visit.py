@@ -1,0 +1,118 @@
+"""One request to a page: who asks, in which language and units, with which form."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Any, Literal
+
+import attrs
+from starlette.datastructures import FormData, UploadFile
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+
+from hoistwright.language import Language
+from hoistwright.web.bench import Bench
+from hoistwright.web.records.accounts import Account
+from hoistwright.web.records.sessions import Session
+from hoistwright.web.rights import Right, may
+from hoistwright.web.templating import render
+
+_KEPT = "\n\t"
+
+
+@attrs.define(kw_only=True)
+class Visit:
+    """Handed to every page function. `account` and `session` are None before signing in."""
+
+    request: Request
+    bench: Bench
+    language: Language
+    id: str
+    """Of the session, or of the visitor before one."""
+    account: Account | None = None
+    session: Session | None = None
+    form: FormData = attrs.Factory(FormData)
+    json: Any = None
+    """The body of a request made by script, if it was JSON."""
+    new_id: str = ""
+    """Set to give the browser another id (signing in, changing person, signing out)."""
+    next_words: str = ""
+
+    @property
+    def person(self) -> Account:
+        """Who is signed in. Pages that are not open have somebody, always."""
+        if self.account is None:
+            raise RuntimeError("an open page asked who is signed in")
+        return self.account
+
+    @property
+    def units(self) -> Literal["mm", "in"]:
+        return self.account.units if self.account else "mm"
+
+    @property
+    def now(self) -> datetime.datetime:
+        return self.bench.now()
+
+    @property
+    def address(self) -> str:
+        return self.request.client.host if self.request.client else ""
+
+    def may(self, right: Right) -> bool:
+        return may(self.account, right)
+
+    def say(self, text: str, **values: object) -> str:
+        """A text in the language of the person."""
+        return self.language.say(text, **values)
+
+    # what was sent
+
+    def field(self, name: str) -> str:
+        """A text of the form, trimmed and without control characters; empty where missing."""
+        value = self.form.get(name, "")
+        return clean(value) if isinstance(value, str) else ""
+
+    def fields(self, name: str) -> tuple[str, ...]:
+        return tuple(clean(v) for v in self.form.getlist(name) if isinstance(v, str))
+
+    def upload(self, name: str) -> UploadFile | None:
+        value = self.form.get(name)
+        return value if isinstance(value, UploadFile) and value.filename else None
+
+    def part(self, name: str) -> str:
+        """A part of the address."""
+        return clean(str(self.request.path_params.get(name, "")))
+
+    def query(self, name: str) -> str:
+        return clean(self.request.query_params.get(name, ""))
+
+    # what is answered
+
+    def page(self, template: str, *, status: int = 200, **context: Any) -> Response:
+        """A page made from a template beside the others in `templates/`."""
+        return HTMLResponse(render(self, template, context), status_code=status)
+
+    def go(self, name: str, /, **parts: str) -> Response:
+        """To another page, after a form was taken."""
+        return RedirectResponse(self.url(name, **parts), status_code=303)
+
+    def go_to(self, path: str) -> Response:
+        """To a path of the bench; anything that is not one leads to the first page."""
+        inside = path.startswith("/") and not path.startswith(("//", "/\\"))
+        return RedirectResponse(path if inside and path.isascii() else "/", status_code=303)
+
+    def url(self, name: str, /, **parts: str) -> str:
+        return str(self.request.app.url_path_for(name, **parts))
+
+    def tell(self, text: str) -> None:
+        """Show a sentence at the top of the next page."""
+        self.next_words = text
+
+    def answer(self, value: Any, status: int = 200) -> Response:
+        """JSON, for script."""
+        return JSONResponse(value, status_code=status)
+
+
+def clean(text: str) -> str:
+    """Trimmed, without what is no writing: control characters and halves of characters."""
+    kept = (c for c in text if c.isprintable() or c in _KEPT)
+    return "".join(kept).replace("\r\n", "\n").strip()
