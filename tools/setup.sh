@@ -17,6 +17,16 @@ fi
     echo "Python 3.11 or newer is needed; this is $("$python" --version)." >&2
     exit 1
 }
+# Programs that the tests start: here a real PostgreSQL server of their own.
+if [ "$want" = test ] && ! ls /usr/lib/postgresql/*/bin/initdb >/dev/null 2>&1 && ! command -v initdb >/dev/null 2>&1; then
+    if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
+        echo "Installing postgresql (Debian package, for the tests) ..."
+        apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq postgresql >/dev/null
+    else
+        echo "The tests need PostgreSQL: as root, 'apt-get install postgresql', then run make again." >&2
+        exit 1
+    fi
+fi
 [ -x .venv/bin/python ] || "$python" -m venv .venv
 echo "Setting up .venv ($want) ..."
 .venv/bin/python -m pip install -q --disable-pip-version-check --require-hashes -r "requirements/$want.txt"
