@@ -1,4 +1,4 @@
-"""Planning strips of a 549-step machine against a general solver, at the same optimum.
+"""Planning strips of a machine with some 550 steps against a general solver, at the same optimum.
 
 Peer: the CP-SAT solver of ortools, one worker. Its model of the graph is built once and not
 counted; counted for each plan are adding the wish and solving. Ours is counted whole: the

@@ -10,7 +10,6 @@ import attrs
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.parts import Side
 from hoistwright.hoist.take_apart import Step
-from hoistwright.strip.bits import mask_of
 from hoistwright.strip.graph import Graph, Purpose, build
 from hoistwright.strip.graph_faults import WHOLE_HOIST
 from hoistwright.strip.optimum import cheapest
@@ -261,9 +260,3 @@ def _note(design: Design, steps: tuple[StripStep, ...], open_ones: tuple[str, ..
         return "" if steps else NOTHING_TO_OPEN
     names = ", ".join(design.part(key).name for key in open_ones)
     return f"{NOTHING_TO_OPEN[:-1]} for: {names}."
-
-
-def chosen_steps(graph: Graph, plan: StripPlan) -> int:
-    """The steps of a plan as a bit mask of its graph."""
-    place = {step.key: at for at, step in enumerate(graph.steps)}
-    return mask_of(place[step.key] for step in plan.steps)
