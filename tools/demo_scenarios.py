@@ -256,7 +256,6 @@ SCENARIOS = (
             BOATYARD,
             model="2000",
             work__examined_by="wren",
-            sheet__decimal="point",
         ),
         changes={
             "top_hook/hook.throat": "7O.2",

@@ -16,6 +16,8 @@ import attrs
 import openpyxl
 from demo_scenarios import SCENARIOS, Scenario
 
+from hoistwright.basis.adoption import Adoption
+from hoistwright.basis.adoption_text import adoption_toml
 from hoistwright.basis.loading import shipped_basis
 from hoistwright.basis.rulings import rulings
 from hoistwright.examine.points import Point, points
@@ -254,6 +256,31 @@ def _toml_row(cells: Cells, *, measured: bool) -> list[str]:
 WRITERS = {"toml": as_toml, "csv": as_csv, "xlsx": as_xlsx}
 
 
+MARK = "# Adoptions, written by tools/make_demo.py: invented, like everything here."
+
+ADOPTED = {
+    "b30-hand-hoists": "the shop's own copies (invented) of the B30 volumes",
+    "workshop-practice": "the shop's own work instructions (invented)",
+    "us-federal": "the regulations as published (invented comparison)",
+}
+"""The bases that the demo shop has adopted; the European one it has not, to show that."""
+
+
+def adopt_bases(shop: Path) -> None:
+    """Write the demo shop's adoptions of the bases as they now stand."""
+    text = shop.read_text(encoding="utf-8").partition(MARK)[0].rstrip() + f"\n\n{MARK}\n"
+    for key, compared in ADOPTED.items():
+        adoption = Adoption(
+            basis=key,
+            digest=shipped_basis(key).digest,
+            by="odile",
+            on=datetime.date(2026, 9, 1),
+            compared_with=compared,
+        )
+        text += f"\n{adoption_toml(adoption)}"
+    shop.write_text(text, encoding="utf-8")
+
+
 def main(folder: Path) -> None:
     """Write every scenario's sheet into `folder`."""
     folder.mkdir(parents=True, exist_ok=True)
@@ -264,4 +291,5 @@ def main(folder: Path) -> None:
 
 
 if __name__ == "__main__":
+    adopt_bases(DATA / "shop.toml")
     main(Path(sys.argv[1]) if len(sys.argv) > 1 else DATA / "sheets")

@@ -62,7 +62,8 @@ def _opened_hook(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
     if opened:
         yield Finding(
             title="A hook has opened",
-            sentence=f"{' and '.join(dict.fromkeys(opened))}: the throat is beyond its limit.",
+            sentence=f"The throat of the {' and of the '.join(dict.fromkeys(opened))} is beyond "
+            "its limit.",
             next_step=(
                 "A hook opens under overload or tip loading: examine the load chain and every "
                 "part in the load path for the same event."
@@ -78,7 +79,7 @@ def _brake(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
     if bad:
         yield Finding(
             title="The load brake cannot be relied on",
-            sentence=f"{'; '.join(dict.fromkeys(bad))}: found defective.",
+            sentence=f"Found defective: {'; '.join(dict.fromkeys(bad))}.",
             next_step=(
                 "Do not put any load on this hoist, not even to test it, until the brake is put "
                 "right and proved with a light load first."

@@ -113,6 +113,31 @@ def _pieces(cells: tuple[Cell, ...]) -> Iterator[Cell]:
                 yield Cell(piece.strip(), cell.place)
 
 
+def _parsed(
+    value: str | float, point: Point, new: float | None, unit: str, decimal: str | None
+) -> Quantity:
+    """Read a figure. "1.409 in" can be 1.409 or 1409: where the as-new value is known and only
+    one of the two is near it, that one is meant. Raises QuantityError.
+    """
+    try:
+        return parse(value, point.dimension, unit=unit, decimal=decimal)
+    except QuantityError:
+        if decimal is not None or not new:
+            raise
+        near = [q for q in _both_ways(value, point, unit) if doubt(q, new, unit) is None]
+        if len(near) != 1:
+            raise
+        return near[0]
+
+
+def _both_ways(value: str | float, point: Point, unit: str) -> Iterator[Quantity]:
+    for mark in (".", ","):
+        try:
+            yield parse(value, point.dimension, unit=unit, decimal=mark)
+        except QuantityError:
+            continue
+
+
 def _figure(
     cell: Cell,
     point: Point,
@@ -130,7 +155,7 @@ def _figure(
         faults.append(cell.fault("a figure", mend, read=f"the date {cell.text}"))
         return None
     try:
-        found = parse(value, point.dimension, unit=unit, decimal=typing.decimal)
+        found = _parsed(value, point, new, unit, typing.decimal)
     except QuantityError as error:
         faults.append(cell.fault(error.expected, error.mend, read=error.read))
         return None

@@ -12,6 +12,7 @@ from hoistwright.cli.exits import ALL_FIT
 from hoistwright.cli.show import console, plain, table, worded
 
 if TYPE_CHECKING:
+    from hoistwright.certificate.write import Paper
     from hoistwright.examine.result import Examination
     from hoistwright.faults import FaultsError
     from hoistwright.job.shop import Shop
@@ -58,7 +59,7 @@ def _watched(sheets: tuple[Path, ...], what: str) -> list[Path]:
     return track(sheets, description=what, console=console())  # type: ignore[return-value]
 
 
-def _one(sheet: Path, shop: Shop, folder: Path, paper: str) -> Done:
+def _one(sheet: Path, shop: Shop, folder: Path, paper: Paper) -> Done:
     from hoistwright.certificate.write import write_report
     from hoistwright.faults import FaultsError
     from hoistwright.sheet import read_sheet
@@ -116,7 +117,7 @@ def _row(item: Done) -> tuple[str, ...]:
     )
 
 
-def _work_sheets(folder: Path, paper: str) -> None:
+def _work_sheets(folder: Path, paper: Paper) -> None:
     """Strip and rebuild sheets, a blank job sheet and the exploded drawing of one demo hoist."""
     from hoistwright.certificate.write import write_rebuild_sheet, write_strip_sheet
     from hoistwright.drawing import exploded

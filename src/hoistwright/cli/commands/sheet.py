@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import os
 from pathlib import Path
 
 from hoistwright.cli.show import console, plain
@@ -31,6 +32,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--job", default="", help="the job number to put on it")
 
 
+def _from(sheet: Path, name: str) -> str:
+    """A design file or basis folder as the sheet will look for it: from its own folder."""
+    if not Path(name).exists():
+        return name
+    return Path(os.path.relpath(name, sheet.resolve().parent)).as_posix()
+
+
 def run(args: argparse.Namespace) -> int:
     from hoistwright.basis.loading import find_basis
     from hoistwright.hoist.library import find_design
@@ -38,17 +46,18 @@ def run(args: argparse.Namespace) -> int:
     from hoistwright.sheet import blank_rows, write_blank
 
     shop = load_shop(Path(args.shop)) if args.shop else None
-    blank = blank_rows(
-        find_design(args.design),
-        [find_basis(name) for name in args.basis],
-        datetime.date.today(),
-        units=args.units,
-        job=args.job,
-        design=args.design,
-        work__bases="; ".join(args.basis),
-    )
+    design, bases = find_design(args.design), [find_basis(name) for name in args.basis]
     for name in args.to:
         path = Path(name)
+        blank = blank_rows(
+            design,
+            bases,
+            datetime.date.today(),
+            units=args.units,
+            job=args.job,
+            design=_from(path, args.design),
+            work__bases="; ".join(_from(path, name) for name in args.basis),
+        )
         if path.suffix.lower() == ".pdf":
             from hoistwright.certificate.write import write_blank_sheet
 
