@@ -11,6 +11,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 
 from hoistwright.language import Language
+from hoistwright.web.addresses import as_part, from_part
 from hoistwright.web.bench import Bench
 from hoistwright.web.records.accounts import Account
 from hoistwright.web.records.sessions import Session
@@ -79,8 +80,8 @@ class Visit:
         return value if isinstance(value, UploadFile) and value.filename else None
 
     def part(self, name: str) -> str:
-        """A part of the address."""
-        return clean(str(self.request.path_params.get(name, "")))
+        """A part of the address: the name of a job, of a hoist ..."""
+        return clean(from_part(str(self.request.path_params.get(name, ""))))
 
     def query(self, name: str) -> str:
         return clean(self.request.query_params.get(name, ""))
@@ -101,7 +102,9 @@ class Visit:
         return RedirectResponse(path if inside and path.isascii() else "/", status_code=303)
 
     def url(self, name: str, /, **parts: str) -> str:
-        return str(self.request.app.url_path_for(name, **parts))
+        """The address of a page by its name; see `addresses.as_part`."""
+        coded = {key: as_part(value) for key, value in parts.items()}
+        return str(self.request.app.url_path_for(name, **coded))
 
     def tell(self, text: str) -> None:
         """Show a sentence at the top of the next page."""
