@@ -15,7 +15,6 @@ if TYPE_CHECKING:
 SEVERITY = {
     "wrong": "[bold red]✗ wrong[/]",
     "doubtful": "[yellow]! doubtful[/]",
-    "unknown": "? unknown",
 }
 
 
@@ -28,9 +27,20 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     from hoistwright.check.check import check_design
+    from hoistwright.faults import FaultsError
     from hoistwright.hoist.library import find_design
+    from hoistwright.strip.graph_faults import take_apart_faults
 
-    checks = [check_design(find_design(name)) for name in args.designs]
+    designs = [find_design(name) for name in args.designs]
+    faults = [  # a partial design has no take-apart graph yet
+        fault
+        for design in designs
+        if design.take_apart
+        for fault in take_apart_faults(design, file=f"{design.key}.toml")
+    ]
+    if faults:
+        raise FaultsError(faults)
+    checks = [check_design(design) for design in designs]
     if args.json:
         print(json.dumps([_record(check) for check in checks], indent=2))
     else:
@@ -48,16 +58,27 @@ def _show(check: DesignCheck) -> None:
     console().print(table(plain(check.design), heads, rows))
     for note in dict.fromkeys(f.note for f in check.figures if f.note and f.keeps_limit is False):
         console().print(f"[bold]![/] {plain(note)}")
-    for remark in check.remarks:
+    for remark in (*check.of("wrong"), *check.of("doubtful")):
         console().print(
             f"{SEVERITY[remark.severity]} {plain(remark.key)}: read {plain(remark.read)}; expected "
             f"{plain(remark.expected)} {plain(remark.mend)}"
         )
-    if check.missing:
-        console().print(plain(f"Most waited-for keys: {', '.join(check.missing[:8])}"))
+    if check.of("unknown"):
+        _show_unknown(check)
     elif not check.remarks:
         console().print("Nothing in it contradicts anything else.")
     console().print()
+
+
+def _show_unknown(check: DesignCheck) -> None:
+    """What cannot be derived yet, then once for each missing key how to find it."""
+    from hoistwright.check.how_to_find import how_to_find
+
+    rows = [(plain(r.expected), plain(", ".join(r.missing))) for r in check.of("unknown")]
+    console().print(table("Not known yet", ("figure", "waits for"), rows))
+    found = [(plain(key), plain(how_to_find((key,)))) for key in check.missing]
+    heads = ("key of the design file", "count it, measure it, or ask")
+    console().print(table("How to find it, the most waited-for first", heads, found))
 
 
 def _reserve(figure: Figure) -> str:
