@@ -46,3 +46,20 @@ def other(tmp_path: Path) -> Iterator[SqlStore]:
 @pytest.fixture
 def filled(store: SqlStore) -> SqlStore:
     return fill(store)
+
+
+@pytest.fixture(scope="session")
+def photo() -> bytes:
+    """A small photo as a telephone takes it: with the place where it was taken."""
+    import io
+
+    from PIL import Image
+
+    picture = Image.effect_noise((320, 240), 40).convert("RGB")
+    exif = Image.Exif()
+    exif[0x0112] = 6  # held upright
+    exif[0x010F] = "a telephone"
+    exif.get_ifd(0x8825).update({1: "N", 2: (54.0, 30.0, 0.0), 3: "W", 4: (3.0, 10.0, 0.0)})
+    out = io.BytesIO()
+    picture.save(out, "JPEG", exif=exif)
+    return out.getvalue()

@@ -65,18 +65,16 @@ class Chains:
         """Entries that the list of jobs still knows of."""
         for job, seq in seqs:
             have = self.jobs.get(job, (0, ""))[0]
-            for gone in range(have + 1, min(seq, have + 1000) + 1):
-                what = "missing: the list of jobs still knows of it"
-                yield Damage(harm="cut off", number=0, job=job, seq=gone, what=what)
+            yield from _gone("cut off", job, have + 1, seq, "the list of jobs still knows of it")
 
     def _numbers(self, row: Raw) -> Iterator[Damage]:
         if row.number == self.last + 1:
             return
         if row.number <= self.last:
             yield _of("moved", row, "its number in the journal is out of order")
-        for number in range(self.last + 1, min(row.number, self.last + 1001)):
-            what = "a line of the journal is missing"
-            yield Damage(harm="missing", number=number, job="", seq=0, what=what)
+        if row.number > self.last + 1:
+            what = f"lines {self.last + 1} to {row.number - 1} of the journal are missing"
+            yield Damage(harm="missing", number=self.last + 1, job="", seq=0, what=what)
 
     def _entry(self, row: Raw) -> Iterator[Damage]:
         if hash_of(row.entry) != row.hash:
@@ -87,10 +85,12 @@ class Chains:
             self._believe(row, row.job, row.seq)
             return
         job, seq = str(table.get("job")), table.get("seq")
-        if (table.get("id"), job, seq) != (row.id, row.job, row.seq):
-            yield _of("altered", row, f"it says it is entry {seq} of job {job}; filed otherwise")
+        filed = (table.get("id"), job, seq) == (row.id, row.job, row.seq)
         sound = hash_of(row.entry) == row.hash and isinstance(seq, int)
         job, seq = (job, int(seq or 0)) if sound else (row.job, row.seq)
+        if not filed:
+            what = f"filed as entry {row.seq} of job {row.job}, id {row.id}, which it is not"
+            yield _of("altered", row, what, job, seq)
         yield from self._follows(row, job, seq, str(table.get("before")))
         self._believe(row, job, seq)
         self._picture(table, job, seq)
@@ -100,8 +100,7 @@ class Chains:
         if seq <= have:
             yield _of("inserted", row, f"a second entry {seq} of job {job}", job, seq)
             return
-        for gone in range(have + 1, min(seq, have + 1001)):
-            yield Damage(harm="missing", number=0, job=job, seq=gone, what="missing")
+        yield from _gone("missing", job, have + 1, seq - 1, "it is missing")
         if seq == have + 1 and before != hash_:
             what = f"it, or entry {have} before it, is not what was written"
             yield _of("altered", row, what, job, seq)
@@ -137,9 +136,10 @@ class Chains:
             what = "the line that says where the journal stands is missing"
             yield self._head(what)
             return
-        for number in range(self.last + 1, min(stands.number, self.last + 1000) + 1):
-            what = "cut off: the journal ends before it"
-            yield Damage(harm="cut off", number=number, job="", seq=0, what=what)
+        if stands.number > self.last:
+            what = f"the journal ends at {self.last} and should at {stands.number}"
+            job, seq = self.last_of
+            yield Damage(harm="cut off", number=self.last + 1, job=job, seq=seq + 1, what=what)
         if stands.number < self.last:
             what = f"the journal has {self.last} lines; it says {stands.number}"
             yield self._head(what)
@@ -157,15 +157,20 @@ class Chains:
             what = "nothing says where this job stands: inserted, or its line was taken out"
             yield Damage(harm="inserted", number=0, job=job, seq=seq, what=what)
             return
-        for gone in range(seq + 1, min(stands[0], seq + 1000) + 1):
-            what = "cut off: the job ends before it"
-            yield Damage(harm="cut off", number=0, job=job, seq=gone, what=what)
-        for more in range(stands[0] + 1, min(seq, stands[0] + 1000) + 1):
-            what = f"inserted: the job had {stands[0]} entries"
-            yield Damage(harm="inserted", number=0, job=job, seq=more, what=what)
+        yield from _gone("cut off", job, seq + 1, stands[0], "the job ends before it")
+        yield from _gone("inserted", job, stands[0] + 1, seq, f"the job had {stands[0]} entries")
         if stands[0] == seq and stands[1] != hash_:
             what = "it is not the last entry that the job is said to have"
             yield Damage(harm="altered", number=0, job=job, seq=seq, what=what)
+
+
+def _gone(harm: Harm, job: str, first: int, last: int, what: str) -> Iterator[Damage]:
+    """One damage for each entry from first to last; from the hundredth on, one for the rest."""
+    for seq in range(first, min(last, first + 99) + 1):
+        yield Damage(harm=harm, number=0, job=job, seq=seq, what=what)
+    if last > first + 99:
+        rest = f"{what}; so do those after it up to {last}"
+        yield Damage(harm=harm, number=0, job=job, seq=first + 100, what=rest)
 
 
 def _of(harm: Harm, row: Raw, what: str, job: str = "", seq: int = 0) -> Damage:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import itertools
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -27,20 +28,23 @@ def verify_store(
     """Everything that is wrong, at most MOST of it."""
     found: list[Damage] = []
     try:
-        with reading(engine) as connection, _any_bytes(connection):
-            for damage in _all(connection, noted, progress, chains := Chains(noted)):
-                found.append(damage)
-                if len(found) >= MOST:
-                    return tuple(found)
+        with reading(engine) as connection:
+            found += verify_in(connection, chains := Chains(noted), progress)
         found.extend(_attachments(engine, chains))
     except JournalError as error:
         found.append(Damage(harm="unreadable", number=0, job="", seq=0, what=str(error)))
     return tuple(found)
 
 
-def _all(
-    connection: Connection, noted: Head | None, progress: Progress | None, chains: Chains
-) -> Iterator[Damage]:
+def verify_in(
+    connection: Connection, chains: Chains, progress: Progress | None = None
+) -> list[Damage]:
+    """Everything that is wrong with the journal as one transaction sees it."""
+    with _any_bytes(connection):
+        return list(itertools.islice(_all(connection, progress, chains), MOST))
+
+
+def _all(connection: Connection, progress: Progress | None, chains: Chains) -> Iterator[Damage]:
     yield from chains.walk(_rows(connection, progress))
     stands = connection.execute(select(head.c.number, head.c.chain)).first()
     ends = connection.execute(select(job_heads.c.job, job_heads.c.seq, job_heads.c.hash))
