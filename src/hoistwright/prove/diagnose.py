@@ -21,6 +21,8 @@ MISTAKEN = {"held": 0.01, "lifted": 0.01, "pawls": 0.04}
 FLOOR = 60.0
 """No single observable counts against a fault by more than this (natural log): it is strange
 data, not proof."""
+WORTH_TELLING = 0.01
+"""Below this probability no reasons are worked out."""
 SLIPS_AT = 3.0
 """Creep beyond this many standard uncertainties is creep that was seen."""
 
@@ -93,10 +95,10 @@ def diagnose(machine: Machine, seen: Observables, *, cases: int = CASES) -> Diag
     logs = {key: _terms(machine, key, seen, cases) for key in keys}
     weight = {key: math.log(fault_data().of(key).prior) + _mean(logs[key]) for key in keys}
     shares = posterior(weight)
-    sound = _single(_terms(machine, NONE, seen, cases))
+    sound = logs.get(NONE) or _terms(machine, NONE, seen, cases)
     ranked = sorted(keys, key=lambda key: (-shares[key], key))
     return Diagnosis(
-        ranked=tuple(_likely(key, shares[key], _single(logs[key]), sound) for key in ranked),
+        ranked=tuple(_likely(key, shares[key], logs[key], sound) for key in ranked),
         brake_slips=slips,
         not_seen=seen.missing,
         remark=_remark(seen, slips),
@@ -172,17 +174,18 @@ def _mean(terms: Mapping[str, Floats]) -> float:
     return top + math.log(float(np.mean(np.exp(whole - top))))
 
 
-def _single(terms: Mapping[str, Floats]) -> dict[str, float]:
-    """Log of the mean likelihood of each observable by itself."""
-    return {name: _mean({name: term}) for name, term in terms.items()}
+def _because(own: Mapping[str, Floats], sound: Mapping[str, Floats]) -> tuple[str, ...]:
+    """Up to three observables that by themselves speak most for a fault against a sound hoist."""
+    gain = {name: _mean({name: own[name]}) - _mean({name: sound[name]}) for name in own}
+    most = sorted(gain, key=lambda name: (-gain[name], name))
+    return tuple(name for name in most[:3] if gain[name] > 1.0)
 
 
 def _likely(
-    key: str, probability: float, own: Mapping[str, float], sound: Mapping[str, float]
+    key: str, probability: float, own: Mapping[str, Floats], sound: Mapping[str, Floats]
 ) -> Likely:
     fault = fault_data().of(key)
-    gain = sorted(((own[name] - sound[name], name) for name in own), reverse=True)
-    because = tuple(name for value, name in gain[:3] if value > 1.0)
+    because = _because(own, sound) if probability > WORTH_TELLING else ()
     return Likely(
         key=key,
         name=fault.name,

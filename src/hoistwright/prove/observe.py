@@ -54,6 +54,7 @@ def observables(record: ProofRecord, machine: Machine, load: float) -> Observabl
         _series(found, series, machine, load)
     light = [pull.load for pull in record.pulls if pull.load < LIGHT * load]
     found.update(_brake(record, machine), **_geometry(record, machine))
+    found["lifted"] = _lifted(record, found, load)
     return Observables(load=load, light_load=light[-1] if light else 0.0, **found)
 
 
@@ -118,6 +119,13 @@ def _slip(found: dict[str, Any], record: ProofRecord, machine: Machine) -> None:
         _take(found, "slip", _over(_read(record.slip.load), machine.rated))
 
 
+def _lifted(record: ProofRecord, found: dict[str, Any], load: float) -> bool | None:
+    """Whether the load went up: not, if the limiter slipped below it."""
+    if record.slip is not None and record.slip.slipped and record.slip.load.mean < load:
+        return False
+    return True if "pull_up" in found else None
+
+
 def _creep(hold: Hold) -> Observed | None:
     """On the scale of decades: the slope of log10(1 + rate / unit) carries u over."""
     read = None if hold.creep is None else _read(hold.creep)
@@ -155,4 +163,5 @@ def _travel(record: ProofRecord, machine: Machine) -> Observed | None:
 
 def without(seen: Observables, *names: str) -> Observables:
     """The observables without some, as if they had not been recorded."""
-    return attrs.evolve(seen, **dict.fromkeys(names))
+    gone: dict[str, Any] = dict.fromkeys(names)
+    return attrs.evolve(seen, **gone)

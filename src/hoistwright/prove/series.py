@@ -41,7 +41,7 @@ def orders(machine: Machine) -> dict[str, float]:
     >>> from hoistwright.hoist.library import shipped
     >>> from hoistwright.prove.machine import machine_of
     >>> {name: round(order, 3) for name, order in orders(machine_of(shipped("ardle-500"))).items()}
-    {'ripple_shaft': 1.0, 'ripple_layshaft': 0.353, 'ripple_sheave': 0.125, 'ripple_pocket': 0.498, 'ripple_mesh': 12.0}
+    {'ripple_shaft': 1.0, 'ripple_layshaft': 0.353, 'ripple_sheave': 0.125, 'ripple_pocket': 0.623, 'ripple_mesh': 12.0}
 
     References:
         geometry of the train (`hoistwright.physics.gears`).
@@ -101,10 +101,7 @@ def _steady(series: PullSeries, machine: Machine, path: float) -> tuple[Floats, 
     """Turns of the drive shaft and pull of the steady part, and why there can be no ripple."""
     time = series.time - series.time[0]
     share = time / time[-1]
-    if series.travel is not None:
-        hand = series.travel - series.travel[0]
-    else:
-        hand = share * path
+    hand = share * path if series.travel is None else series.travel - series.travel[0]
     theta = hand / (2 * math.pi * machine.hand_radius)
     whole = float(theta[-1])
     inner = (share >= TRIM) & (share <= 1 - TRIM)
