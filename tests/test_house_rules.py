@@ -70,3 +70,18 @@ def test_every_place_the_documents_name_exists() -> None:
             r"`((?:src|docs|tests|tools|benchmarks)/[\w./-]+)`", document.read_text()
         ):
             assert (ROOT / name).exists(), f"{document.name} names {name}"
+
+
+def test_every_check_has_its_row_and_every_row_its_check() -> None:
+    folder = ROOT / "tests" / "checks"
+    rows = re.findall(r"^\| `(test_\w+\.py)`", (folder / "README.md").read_text(), re.M)
+    files = sorted(path.name for path in folder.glob("test_*.py"))
+    assert sorted(rows) == files
+
+
+def test_every_verb_has_its_page() -> None:
+    from hoistwright.cli.main import VERBS
+
+    text = (ROOT / "docs" / "commands.md").read_text(encoding="utf-8")
+    for verb in VERBS:
+        assert f"## {verb}\n" in text, verb
