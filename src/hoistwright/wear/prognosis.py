@@ -108,7 +108,7 @@ def forecast(
     ...             for t in (1, 2, 3))) for n in range(10)]
     >>> found = forecast(many, 1.0, horizon=2.5)
     >>> [p.series.hoist for p in found.prognoses if not p.lasts]
-    ['A 9']
+    ['A 8', 'A 9']
     """
     visits = stack(many)
     found = fit(visits, options)
