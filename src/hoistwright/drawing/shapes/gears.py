@@ -20,7 +20,7 @@ from hoistwright.drawing.shapes.round import around, closed
 
 def _tooth_height(radius: float, teeth: int) -> float:
     """Whole depth 2.25 modules, as standard full-depth teeth have."""
-    return 2.25 * 2 * radius / (teeth + 2)
+    return 2.25 * 2 * radius / (max(teeth, 6) + 2)
 
 
 @shape("ratchet disc", outer=108, inner=46, thickness=9, teeth=20)

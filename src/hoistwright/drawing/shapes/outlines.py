@@ -10,7 +10,8 @@ from hoistwright.drawing.project import Points
 
 
 def circle(radius: float, *, at: tuple[float, float] = (0.0, 0.0), steps: int = 0) -> Points:
-    """A circle as a polygon, finer where it is larger."""
+    """A circle as a polygon, finer where it is larger; never smaller than can be drawn."""
+    radius = max(radius, 0.2)
     count = steps or int(min(64, max(16, 6 * math.sqrt(radius))))
     angle = np.arange(count) * (2 * math.pi / count) + math.pi / count
     return np.column_stack([at[0] + radius * np.cos(angle), at[1] + radius * np.sin(angle)])
