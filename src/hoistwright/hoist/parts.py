@@ -17,7 +17,9 @@ class Drawn:
     """How a part is drawn: one simple shape at a place on an axis line.
 
     `order` is the place in the stack along the axis (smaller is further to the wheel
-    side); the drawing spreads the stack itself. Sizes are for recognition, not manufacture.
+    side, or further up); the drawing spreads the stack itself. Sizes are for recognition,
+    not manufacture. Names of shapes and axes are in the document on drawn parts; an unknown
+    one is drawn as the part's role or name suggests.
     """
 
     shape: str
