@@ -45,7 +45,7 @@ def programs() -> Path:
 
 
 class ScratchServer:
-    """A running server. `database()` gives a fresh, empty database in it."""
+    """A running server. `fresh()` gives an empty place in it."""
 
     def __init__(self, folder: Path | None = None) -> None:
         self.bin = programs()
@@ -74,15 +74,15 @@ class ScratchServer:
     def address(self, database: str = "postgres") -> str:
         return f"postgresql://postgres@127.0.0.1:{self.port}/{database}"
 
-    def database(self) -> str:
-        """The address of a new, empty database."""
+    def fresh(self) -> str:
+        """The address of a new, empty schema: as good as a database, and made at once."""
         import psycopg
 
         self._count += 1
         name = f"shop_{os.getpid()}_{self._count}"
         with psycopg.connect(self.address(), autocommit=True) as connection:
-            connection.execute(f"CREATE DATABASE {name}".encode())
-        return self.address(name)
+            connection.execute(f"CREATE SCHEMA {name}".encode())
+        return f"{self.address()}?options=-csearch_path%3D{name}"
 
     def close(self) -> None:
         self.stop()

@@ -25,7 +25,7 @@ def address(request: pytest.FixtureRequest, tmp_path: Path) -> str:
     if request.param == "sqlite":
         return str(tmp_path / "shop.db")
     running: ScratchServer = request.getfixturevalue("server")
-    return running.database()
+    return running.fresh()
 
 
 @pytest.fixture

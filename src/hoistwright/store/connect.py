@@ -91,6 +91,11 @@ def explained(error: Exception) -> StoreError:
             f"The database file is damaged ({said}). Keep it as it is, and restore the last "
             "backup beside it."
         )
+    if "unable to open" in low:
+        return AwayError(
+            "The record cannot be opened. Its folder must be there, and SQLite must be able to "
+            f"write beside the file. {_SAFE}"
+        )
     if "locked" in low or "busy" in low:
         return AwayError(f"The record was busy for too long. {_SAFE} Send it again.")
     if isinstance(error, OperationalError | InterfaceError) or state[:2] in ("08", "57"):
