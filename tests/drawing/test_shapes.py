@@ -15,11 +15,11 @@ from hoistwright.drawing.shapes import SHAPES, Body, paint, turned
 from hoistwright.drawing.shapes.body import Prism
 from hoistwright.drawing.shapes.outlines import (
     circle,
-    hatch,
     hull,
     polygon,
     sawtoothed,
     scalloped,
+    spokes,
     toothed,
 )
 
@@ -58,9 +58,10 @@ def test_hull_keeps_every_point(radius: float, x: float) -> None:
     assert all(skin.covers(Point(p)) for p in points)
 
 
-def test_hatch_stays_on_the_ring() -> None:
-    ends = np.vstack(hatch(40.0, 20.0, spacing=3.0))
-    radii = np.hypot(*ends.T)
+def test_rays_stay_on_the_ring() -> None:
+    rays = spokes(40.0, 20.0, 30)
+    radii = np.hypot(*np.vstack(rays).T)
+    assert len(rays) == 30
     assert radii.max() <= 40.0 + 1e-9
     assert radii.min() >= 20.0 - 1e-9
 

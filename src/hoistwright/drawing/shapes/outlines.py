@@ -127,21 +127,8 @@ def ribbon(path: Points, widths: Points) -> Points:
     return np.vstack([path + side, (path - side)[::-1]])
 
 
-def hatch(outer: float, inner: float, *, spacing: float, angle: float = 0.6) -> tuple[Points, ...]:
-    """Parallel lines on a ring's face, cut off at its edges."""
-    along = np.array([math.cos(angle), math.sin(angle)])
-    across = np.array([-along[1], along[0]])
-    out: list[Points] = []
-    count = int(outer / spacing)
-    for k in range(-count, count + 1):
-        d = (k + 0.5) * spacing
-        if abs(d) >= outer:
-            continue
-        far = math.sqrt(outer**2 - d**2)
-        if abs(d) >= inner:
-            spans = [(-far, far)]
-        else:
-            near = math.sqrt(inner**2 - d**2)
-            spans = [(-far, -near), (near, far)]
-        out.extend(np.array([d * across + a * along, d * across + b * along]) for a, b in spans)
-    return tuple(out)
+def spokes(outer: float, inner: float, count: int) -> tuple[Points, ...]:
+    """Short radial lines round a ring's face."""
+    turn = np.arange(count) * (2 * math.pi / count)
+    ways = np.column_stack([np.cos(turn), np.sin(turn)])
+    return tuple(np.array([inner * way, outer * way]) for way in ways)

@@ -11,13 +11,13 @@ from hoistwright.drawing.shapes.body import Body, Prism
 from hoistwright.drawing.shapes.catalogue import Size, shape
 from hoistwright.drawing.shapes.outlines import (
     circle,
-    hatch,
     lobed,
     moved,
     open_ring,
     polar,
     rectangle,
     splined,
+    spokes,
 )
 
 
@@ -66,7 +66,13 @@ def retaining_ring(size: Size) -> Body:
 
 @shape("friction disc", outer=90, inner=46, thickness=5)
 def friction_disc(size: Size) -> Body:
-    lines = hatch(size.outer / 2 - 2, size.inner / 2 + 2, spacing=size.outer / 22)
+    """A ring with a rayed lining: no hatch, which on a drawing with states would mean one."""
+    outer, inner = size.outer / 2, size.inner / 2
+    band = outer - inner
+    count = int(min(48, max(12, outer * 0.75)))
+    rays = spokes(outer - 0.15 * band, inner + 0.15 * band, count)
+    edges = (closed(circle(outer - 0.15 * band)), closed(circle(inner + 0.15 * band)))
+    lines = (*rays, *edges)
     return Body(solids=(ring_of(size, lines),), length=size.thickness)
 
 
