@@ -76,31 +76,48 @@ def explained(error: Exception) -> StoreError:
     original = error.orig if isinstance(error, DBAPIError) else error
     said = " ".join(str(original).split())
     state = getattr(original, "sqlstate", None) or ""
-    low = said.casefold()
-    if state in ("53100", "58030") or "is full" in low or "no space" in low or "too large" in low:
-        return FullError(f"The disk that holds the record is full. {_SAFE} Make room, send again.")
-    if state == "25006" or "readonly" in low or "read-only" in low:
-        return ReadOnlyError(f"The record cannot be written: it is read-only. {_SAFE}")
-    if (
-        "malformed" in low
-        or "decode" in low
-        or "not a database" in low
-        or state in ("XX001", "XX002")
-    ):
-        return JournalError(
-            f"The database file is damaged ({said}). Keep it as it is, and restore the last "
-            "backup beside it."
-        )
-    if "unable to open" in low:
-        return AwayError(
-            "The record cannot be opened. Its folder must be there, and SQLite must be able to "
-            f"write beside the file. {_SAFE}"
-        )
-    if "locked" in low or "busy" in low:
-        return AwayError(f"The record was busy for too long. {_SAFE} Send it again.")
+    for cls, states, words, sentence in _MEANINGS:
+        if state in states or any(word in said.casefold() for word in words):
+            return cls(sentence.format(said=said))
     if isinstance(error, OperationalError | InterfaceError) or state[:2] in ("08", "57"):
         return AwayError(f"The record cannot be reached or written ({said}). {_SAFE}")
     return StoreError(f"The database refused this ({said}). {_SAFE}")
+
+
+_MEANINGS: tuple[tuple[type[StoreError], tuple[str, ...], tuple[str, ...], str], ...] = (
+    (
+        FullError,
+        ("53100",),
+        ("is full", "no space", "too large"),
+        f"The disk that holds the record is full. {_SAFE} Make room, send again.",
+    ),
+    (
+        ReadOnlyError,
+        ("25006",),
+        ("readonly", "read-only"),
+        f"The record cannot be written: it is read-only. {_SAFE}",
+    ),
+    (
+        JournalError,
+        ("XX001", "XX002"),
+        ("malformed", "not a database", "decode"),
+        "The database file is damaged ({said}). Keep it as it is, and restore the last backup "
+        "beside it.",
+    ),
+    (
+        AwayError,
+        (),
+        ("unable to open",),
+        "The record cannot be opened. Its folder must be there, and SQLite must be able to write "
+        f"beside the file. {_SAFE}",
+    ),
+    (
+        AwayError,
+        ("55P03",),
+        ("locked", "busy"),
+        f"The record was busy for too long. {_SAFE} Send it again.",
+    ),
+)
 
 
 def _sqlite(url: URL) -> Engine:

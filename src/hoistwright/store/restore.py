@@ -53,14 +53,20 @@ def _batch(connection: Connection, batch: Sequence[Event]) -> int:
 
 
 def _with(state: JobState, fresh: Sequence[Event]) -> JobState:
+    own = [event for event in fresh if event.job == state.job]
+    if own[0].seq <= state.seq:
+        raise _parted(EntryError(state.job, own[0].seq, "the record has another entry there"))
     try:
-        return further(state, [event for event in fresh if event.job == state.job])
+        return further(state, own)
     except EntryError as error:
-        raise StoreError(
-            f"Job {error.job}, entry {error.seq}: {error.what}. Nothing of this batch was "
-            "entered: the file and the record have parted ways, or the file is damaged. Verify "
-            "both."
-        ) from None
+        raise _parted(error) from None
+
+
+def _parted(error: EntryError) -> StoreError:
+    return StoreError(
+        f"Job {error.job}, entry {error.seq}: {error.what}. Nothing of this batch was entered: the "
+        "file and the record have parted ways, or the file is damaged. Verify both."
+    )
 
 
 def _had(event: Event, found: Event | None) -> bool:
