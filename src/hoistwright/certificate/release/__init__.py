@@ -1,0 +1,1 @@
+"""The certificate of release: what it says, its record, its pages, its revisions."""

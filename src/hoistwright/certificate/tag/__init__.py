@@ -1,0 +1,1 @@
+"""Labels for the hoist: serial, rated load, next due and the signed code."""
