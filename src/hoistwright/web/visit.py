@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Iterable
 from typing import Any, Literal
 
 import attrs
@@ -11,11 +12,13 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 
 from hoistwright.language import Language
+from hoistwright.quantity import Dimension
 from hoistwright.web.addresses import as_part, from_part
 from hoistwright.web.bench import Bench
 from hoistwright.web.records.accounts import Account
 from hoistwright.web.records.sessions import Session
 from hoistwright.web.rights import Right, may
+from hoistwright.web.showing import shown, shown_load
 from hoistwright.web.templating import render
 
 _KEPT = "\n\t"
@@ -64,6 +67,28 @@ class Visit:
     def say(self, text: str, **values: object) -> str:
         """A text in the language of the person."""
         return self.language.say(text, **values)
+
+    def figure(self, si: float | None, dimension: Dimension, unit: str) -> str:
+        """An SI figure in the units and with the decimal mark of the person."""
+        return shown(si, dimension, unit, self.units, self.language)
+
+    def load(self, kilograms: float | None) -> str:
+        """A rated load as the person reads it."""
+        return shown_load(kilograms, self.units, self.language)
+
+    def length(self, metres: float | None) -> str:
+        """A length of a part as the person reads it."""
+        return self.figure(metres, Dimension.LENGTH, "mm")
+
+    def day_of(self, moment: str) -> str:
+        """The day of a moment in the store's writing; nothing for none."""
+        if not moment:
+            return ""
+        return self.language.date(datetime.datetime.fromisoformat(moment).astimezone().date())
+
+    def said(self, options: Iterable[tuple[str, str]]) -> list[tuple[str, str]]:
+        """Options of a form in the language of the person."""
+        return [(key, self.say(words)) for key, words in options]
 
     # what was sent
 

@@ -11,6 +11,12 @@ MODULES = (
     "first",
     "me",
     "in_shop",
+    "book_in",
+    "hoists",
+    "gauges",
+    "designs",
+    "bases",
+    "people",
     "about",
 )
 

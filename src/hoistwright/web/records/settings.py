@@ -27,3 +27,10 @@ def signing_key(conn: Connection) -> str:
         found = secrets.token_urlsafe(48)
         keep_setting(conn, "signing key", found)
     return found
+
+
+def locked_setting(conn: Connection, key: str) -> str:
+    """The text under `key`, held until the transaction ends: nobody else passes here meanwhile."""
+    held = select(settings.c.value).where(settings.c.key == "signing key").with_for_update()
+    conn.execute(held)
+    return setting(conn, key)
