@@ -14,7 +14,7 @@ from hoistwright.prove.forward import Floats, Loads, applicable, predict
 from hoistwright.prove.machine import Machine
 from hoistwright.prove.observables import Observables, Observed
 
-CASES = 2048
+CASES = 1024
 """Draws for each fault."""
 MISTAKEN = {"held": 0.01, "lifted": 0.01, "pawls": 0.04}
 """How often a yes or no, or a count of pawls, is noted wrongly (common practice)."""

@@ -214,12 +214,14 @@ def _glazed(machine: Machine, size: Floats, u: Draws, s: State) -> State:
     return attrs.evolve(s, mu=_between(GLAZED, u["friction"]), play=s.play + worn)
 
 
-def _weak_spring(_machine: Machine, size: Floats, u: Draws, s: State) -> State:
-    both = u["chance"] < 0.5  # else one pawl alone: the other still clicks and catches
-    heard = np.where(both, s.pawls - (u["second"] < 0.5), s.pawls - 1)
-    missed = np.where(both, u["drop"] * (1 / size - 1) * 2, 0.0)
-    clicks = np.where(both, size, 1.0)
-    return attrs.evolve(s, clicks=clicks, pawls=heard, teeth_missed=missed)
+def _weak_spring(machine: Machine, size: Floats, u: Draws, s: State) -> State:
+    """Weak springs on all pawls, or on one alone: then the other still clicks and catches."""
+    both = (u["chance"] < 0.6) | (machine.pawls == 1)
+    fall = np.where(both, 1 - (1 - size) ** machine.pawls, 1.0)  # share of teeth caught by any
+    weak = np.where(both, float(machine.pawls), 1.0)
+    told = np.where(size > 0.75 + 0.2 * u["second"], s.pawls, s.pawls - weak)
+    missed = np.floor(np.log(np.maximum(u["creep"], 1e-9)) / np.log(np.maximum(1 - fall, 1e-9)))
+    return attrs.evolve(s, clicks=fall, pawls=told, teeth_missed=np.where(fall < 1, missed, 0.0))
 
 
 def _stuck(machine: Machine, size: Floats, _u: Draws, s: State) -> State:
