@@ -131,6 +131,8 @@ def _points(facts: Facts, stage: StageName, of: tuple[str, ...]) -> Iterator[Mis
             what = "reading"
         else:
             why, what = _look(facts, point), "look"
+        if not why and stage == "rebuild":
+            why = _too_early(facts, point)
         if why:
             yield Missing(
                 stage=stage,
@@ -145,6 +147,15 @@ def _look(facts: Facts, point: Point) -> str:
     body = entry.body if entry else None
     answered = isinstance(body, LookAnswered) and body.answer != "not looked"
     return "" if answered else "not looked at"
+
+
+def _too_early(facts: Facts, point: Point) -> str:
+    """What is asked of the rebuilt hoist must be entered after its last step."""
+    ticked = [entry.last.seq for entry in facts.state.ticks("rebuild").values()]
+    entries = facts.state.readings if point.measured else facts.state.looks
+    entry = entries.get(point.address)
+    early = entry is not None and entry.last.seq < max(ticked, default=0)
+    return "entered before the rebuild was done; look again" if early else ""
 
 
 def _named(point: Point) -> str:
