@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 from typing import TypeVar
 
@@ -48,12 +48,13 @@ class Standing:
 
     event: Event
     corrections: tuple[Event, ...] = ()
+    body: Body | None = attrs.field(init=False, eq=False)
+    """What it says now; None once withdrawn."""
 
-    @property
-    def body(self) -> Body | None:
-        """What it says now; None once withdrawn."""
+    def __attrs_post_init__(self) -> None:
         last = self.last.body
-        return last.replacement if isinstance(last, Corrected) else last
+        said = last.replacement if isinstance(last, Corrected) else last
+        object.__setattr__(self, "body", said)  # asked for so often that it is kept
 
     @property
     def last(self) -> Event:
@@ -95,6 +96,8 @@ class JobState:
     @cached_property
     def conflicts(self) -> tuple[Conflict, ...]:
         """Topics on which two people spoke without knowing of each other."""
+        if len(self.touched) < 2:
+            return ()
         return conflicts_of(
             (entry.body.topic, entry.touches) for entry in self.entries.values() if entry.body
         )
@@ -104,13 +107,19 @@ class JobState:
         body = entry.body if entry else None
         return body if isinstance(body, cls) else None
 
+    @cached_property
+    def _all_by_kind(self) -> Mapping[str, list[Standing]]:
+        return _by_kind(self.entries.values())
+
+    @cached_property
+    def _latest_by_kind(self) -> Mapping[str, list[Standing]]:
+        return _by_kind(self.by_topic.values())
+
     def _all(self, cls: type[B]) -> list[tuple[B, Standing]]:
-        pairs = ((entry.body, entry) for entry in self.entries.values())
-        return [(body, entry) for body, entry in pairs if isinstance(body, cls)]
+        return _bodies(cls, self._all_by_kind)
 
     def _latest(self, cls: type[B]) -> list[tuple[B, Standing]]:
-        pairs = ((entry.body, entry) for entry in self.by_topic.values())
-        return [(body, entry) for body, entry in pairs if isinstance(body, cls)]
+        return _bodies(cls, self._latest_by_kind)
 
     # what was booked in
 
@@ -223,8 +232,8 @@ class JobState:
     def finished(self) -> frozenset[StageName]:
         """The stages that somebody called finished and nobody reopened."""
         done: set[StageName] = set()
-        for entry in self.entries.values():
-            body = entry.body
+        spoken = [*self._all(StageFinished), *self._all(StageReopened)]
+        for body, _ in sorted(spoken, key=lambda pair: pair[1].event.seq):
             if isinstance(body, StageFinished):
                 done.add(body.stage)
             elif isinstance(body, StageReopened):
@@ -240,3 +249,16 @@ class JobState:
     def opened_at(self) -> datetime.datetime | None:
         first = next(iter(self.entries.values()), None)
         return first.event.at if first else None
+
+
+def _by_kind(entries: Iterable[Standing]) -> dict[str, list[Standing]]:
+    found: dict[str, list[Standing]] = {}
+    for entry in entries:
+        if entry.body is not None:
+            found.setdefault(entry.body.kind, []).append(entry)
+    return found
+
+
+def _bodies(cls: type[B], found: Mapping[str, list[Standing]]) -> list[tuple[B, Standing]]:
+    entries = found.get(cls.kind, ())
+    return [(entry.body, entry) for entry in entries if isinstance(entry.body, cls)]
