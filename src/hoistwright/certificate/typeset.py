@@ -17,7 +17,12 @@ PAPERS: tuple[Paper, ...] = ("a4", "us-letter")
 
 
 def typeset(
-    template: str, data: Mapping[str, Any], *, day: datetime.date, paper: Paper = "a4"
+    template: str,
+    data: Mapping[str, Any],
+    *,
+    day: datetime.date,
+    paper: Paper = "a4",
+    record: bytes | None = None,
 ) -> bytes:
     """Set one paper, to PDF/A-2a (for keeping) and PDF/UA-1 (for screen readers).
 
@@ -27,6 +32,8 @@ def typeset(
             one that our typeface lacks is replaced by its number, with a remark on the paper.
         day: stands as the day of making, so that the bytes depend on nothing but the data.
         paper: "a4" or "us-letter".
+        record: what the template attaches, UTF-8; the paper is then made to PDF/A-3a, which
+            allows attachments.
 
     Raises:
         ValueError: for another paper.
@@ -46,8 +53,12 @@ def typeset(
         font_paths=_fonts(),
         ignore_system_fonts=True,
         format="pdf",
-        sys_inputs={"data": json.dumps(ready, ensure_ascii=False), "paper": paper},
-        pdf_standards=["a-2a", "ua-1"],
+        sys_inputs={
+            "data": json.dumps(ready, ensure_ascii=False),
+            "paper": paper,
+            **({} if record is None else {"record": record.decode()}),
+        },
+        pdf_standards=["a-2a" if record is None else "a-3a", "ua-1"],
         timestamp=datetime.datetime(day.year, day.month, day.day, tzinfo=datetime.UTC),
     )
     if not isinstance(made, bytes):

@@ -1,4 +1,4 @@
-"""The signature of a paper, checked offline: whole, unchanged, by whom, when, and trusted or not."""
+"""The signature of a paper, checked offline: whole, unchanged, by whom, when, trusted or not."""
 
 from __future__ import annotations
 
