@@ -70,8 +70,8 @@ def read_table(text: str, *, file: str = "") -> dict[str, Any]:
 
 def structure_table(table: Mapping[str, Any], cls: type[T], *, file: str = "", text: str = "") -> T:
     """Turn a parsed table into a `cls`. `text` (if given) is searched for line numbers."""
-    from hoistwright.datafile.explain import faults_of  # noqa: PLC0415 (start-up time)
-    from hoistwright.datafile.structure import converter  # noqa: PLC0415 (start-up time)
+    from hoistwright.datafile.explain import faults_of
+    from hoistwright.datafile.structure import converter
 
     try:
         return converter().structure(table, cls)
