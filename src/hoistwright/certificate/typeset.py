@@ -38,10 +38,35 @@ def typeset(
     Raises:
         ValueError: for another paper.
     """
-    import typst
+    more = {} if record is None else {"record": record.decode()}
+    return _compiled(
+        template,
+        data,
+        day,
+        {"paper": checked(paper), **more},
+        format="pdf",
+        pdf_standards=["a-2a" if record is None else "a-3a", "ua-1"],
+        timestamp=datetime.datetime(day.year, day.month, day.day, tzinfo=datetime.UTC),
+    )
 
+
+def checked(paper: Paper) -> Paper:
+    """The paper size. Raises ValueError where there is no such."""
     if paper not in PAPERS:
         raise ValueError(f"paper {paper!r}; expected one of: {', '.join(PAPERS)}")
+    return paper
+
+
+def picture_of(template: str, data: Mapping[str, Any], *, day: datetime.date, ppi: float) -> bytes:
+    """A template of one page as a PNG picture of `ppi` points to the inch."""
+    return _compiled(template, data, day, {}, format="png", ppi=ppi)
+
+
+def _compiled(
+    template: str, data: Mapping[str, Any], day: datetime.date, inputs: dict[str, str], **how: Any
+) -> bytes:
+    import typst
+
     ready, lacking = printable(dict(data))
     ready["lacking"] = names_of(lacking)
     ready["day"] = [day.year, day.month, day.day]
@@ -52,17 +77,11 @@ def typeset(
         root=str(folder),
         font_paths=_fonts(),
         ignore_system_fonts=True,
-        format="pdf",
-        sys_inputs={
-            "data": json.dumps(ready, ensure_ascii=False),
-            "paper": paper,
-            **({} if record is None else {"record": record.decode()}),
-        },
-        pdf_standards=["a-2a" if record is None else "a-3a", "ua-1"],
-        timestamp=datetime.datetime(day.year, day.month, day.day, tzinfo=datetime.UTC),
+        sys_inputs={"data": json.dumps(ready, ensure_ascii=False), **inputs},
+        **how,
     )
     if not isinstance(made, bytes):
-        raise TypeError(f"the typesetter gave {type(made).__name__}; expected one PDF")
+        raise TypeError(f"the typesetter gave {type(made).__name__}; expected one paper")
     return made
 
 

@@ -36,15 +36,15 @@ def write_report(
     """
     from hoistwright.certificate.report import render_report, report_data
 
-    path = folder / f"{_file_name(sheet.job)}-examination.pdf"
-    return _write(path, render_report(report_data(examination, sheet, shop), _paper(paper)))
+    path = folder / f"{file_name(sheet.job)}-examination.pdf"
+    return write_whole(path, render_report(report_data(examination, sheet, shop), _paper(paper)))
 
 
 def write_blank_sheet(path: Path, blank: BlankSheet, *, paper: Paper = "a4") -> Path:
     """Write a blank job sheet to be filled in by hand."""
     from hoistwright.certificate.blank_pdf import blank_data, render_blank
 
-    return _write(path, render_blank(blank_data(blank), _paper(paper)))
+    return write_whole(path, render_blank(blank_data(blank), _paper(paper)))
 
 
 def write_strip_sheet(path: Path, design: Design, plan: StripPlan, *, paper: Paper = "a4") -> Path:
@@ -52,7 +52,7 @@ def write_strip_sheet(path: Path, design: Design, plan: StripPlan, *, paper: Pap
     from hoistwright.certificate.steps_pdf import render_steps, strip_data
 
     data = strip_data(design, plan, day=datetime.date.today(), trainee=True)
-    return _write(path, render_steps(data, _paper(paper)))
+    return write_whole(path, render_steps(data, _paper(paper)))
 
 
 def write_rebuild_sheet(
@@ -62,19 +62,19 @@ def write_rebuild_sheet(
     from hoistwright.certificate.steps_pdf import rebuild_data, render_steps
 
     data = rebuild_data(design, plan, day=datetime.date.today(), trainee=True)
-    return _write(path, render_steps(data, _paper(paper)))
+    return write_whole(path, render_steps(data, _paper(paper)))
 
 
 def _paper(paper: Paper) -> Literal["a4", "us-letter"]:
     return "us-letter" if paper == "letter" else paper
 
 
-def _file_name(job: str) -> str:
+def file_name(job: str) -> str:
     """A job number as a file name: nothing in it that a file system could take amiss."""
     return re.sub(r"[^\w.-]+", "_", job).strip("._") or "job"
 
 
-def _write(path: Path, data: bytes) -> Path:
+def write_whole(path: Path, data: bytes) -> Path:
     """Beside first, then in place: a full disk leaves the old file or none, never half of one."""
     beside = path.with_name(path.name + ".new")
     try:

@@ -21,6 +21,10 @@ VERBS = {
     "designs": "the hoist designs there are",
     "bases": "the bases (published discard criteria) there are, and what they say",
     "adopt": "record that a competent person has compared a basis with their own copy",
+    "keys": "make the shop's own certificate and the keys of those who sign",
+    "certify": "sign the certificate of a job, or withdraw one",
+    "verify": "check a signed certificate, or the code on it, offline",
+    "tag": "the label for the hoist, from its signed certificate",
     "serve": "the bench: the pages at which jobs are done, for tablets and desks",
     "demo": "examine the demo shop's job sheets",
 }

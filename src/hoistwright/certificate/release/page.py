@@ -233,7 +233,8 @@ def _measured(record: Record, w: Writer, numbers: Mapping[tuple[str, ...], int])
     lead = w.say(
         "Means with U at k = 2; what is judged with its own U and k. x: mean, x_new: as new, "
         "L: length of a chain section, L_ref: that of an unworn one, n: links, p: pitch. Numbers "
-        "in brackets lead to the source of the limit. Single readings and uncertainty budgets are "
+        "in brackets lead to the source of the limit. A line without a note is as found and as "
+        "left. Single readings and uncertainty budgets are "
         "in the attached record under the same number."
     )
     block = page_tables.measured(record, w, numbers)

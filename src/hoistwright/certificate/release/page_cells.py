@@ -79,7 +79,9 @@ def caution(word: str, words: str) -> dict[str, Any]:
     return {"kind": "caution", "word": word, "text": words}
 
 
-def table(columns: Sequence[float], head: Sequence[str], rows: Sequence[Sequence[Any]]) -> Any:
+def table(
+    columns: Sequence[float], head: Sequence[str], rows: Sequence[Sequence[Any]]
+) -> dict[str, Any]:
     """A table; `columns` are widths in mm, 0 for what is left over. A cell is a text, or a sign
     with its word, or a list of texts one below the other (all but the first set small).
     """

@@ -11,6 +11,8 @@ from hoistwright.quantity import Dimension
 Record = Mapping[str, Any]
 Key = tuple[str, ...]
 
+UNCHANGED = "as found and as left"
+
 _KNOWN = {
     "read": "text read",
     "memory": "from memory: compare with your copy",
@@ -103,7 +105,7 @@ def measured(record: Record, w: Writer, numbers: Mapping[Key, int]) -> dict[str,
 def _figure(item: Record, w: Writer, numbers: Mapping[Key, int]) -> list[Any]:
     judged = item["judged"]
     name = ", ".join(w.say(word) for word in (item["part_name"], item["feature_name"]) if word)
-    what = [name, ", ".join(word for word in (item["place"], w.say(item["state"])) if word)]
+    what = [name, ", ".join(word for word in (item["place"], _state(item, w)) if word)]
     gauge = w.say("gauge %(gauge)s", gauge=item["gauge"]) if item["gauge"] else w.say("no gauge")
     if judged is None:
         why = w.say("not established")
@@ -123,6 +125,11 @@ def _figure(item: Record, w: Writer, numbers: Mapping[Key, int]) -> list[Any]:
         [limit, f"[{number}]" if number else ""],
         w.verdict(item["outcome"]),
     ]
+
+
+def _state(item: Record, w: Writer) -> str:
+    """As found or as left, where it is not both."""
+    return "" if item["state"] == UNCHANGED else w.say(item["state"])
 
 
 def looked(record: Record, w: Writer) -> dict[str, Any]:
@@ -149,7 +156,7 @@ def _other(found: Sequence[Record], w: Writer) -> list[str]:
             for word in (w.say(item["feature_name"]), w.say(item["answer"]), item["remark"])
             if word
         )
-        + f" ({w.say(item['state'])})"
+        + (f" ({_state(item, w)})" if _state(item, w) else "")
         for item in found
         if item["answer"] != "in order"
     ]

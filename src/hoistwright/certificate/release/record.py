@@ -79,10 +79,10 @@ def withdrawal_record(withdrawal: Withdrawal, shop: Shop) -> dict[str, Any]:
 
 
 def record_bytes(record: Mapping[str, Any]) -> bytes:
-    """The one form in which a record is written: UTF-8, keys in order, a line for each value.
+    r"""The one form in which a record is written: UTF-8, keys in order, a line for each value.
 
     >>> record_bytes({"b": 1, "a": "é"}).decode()
-    '{\\n "a": "é",\\n "b": 1\\n}\\n'
+    '{\n "a": "é",\n "b": 1\n}\n'
     """
     text = json.dumps(record, ensure_ascii=False, sort_keys=True, indent=1, allow_nan=False)
     return f"{text}\n".encode()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 
 from hoistwright.certificate.release.values import RELEASES, Certificate, Signatory
@@ -100,7 +101,7 @@ def _dates(it: Certificate, sheet: JobSheet) -> Iterator[str]:
         ("certificate issued", it.issued_on),
     ]
     known = [(word, day) for word, day in steps if day is not None]
-    for (word, day), (later_word, later) in zip(known, known[1:], strict=False):
+    for (word, day), (later_word, later) in itertools.pairwise(known):
         if later < day:
             yield (
                 f"{later_word} on {later}, which is before {word} on {day}: check the dates and "

@@ -39,8 +39,20 @@ def run(args: argparse.Namespace) -> int:
 
         shop = shop or demo_folder() / "shop.toml"
     bench = start_bench(where, shop=shop, demo=args.demo)
+    if args.demo:
+        _fill(bench)
     _tell(bench, where, args.host, args.port)
     return _serve(bench, args.host, args.port)
+
+
+def _fill(bench: Bench) -> None:
+    from rich.progress import track
+
+    from hoistwright.demo.bench_jobs import fill_demo
+
+    fill_demo(
+        bench, watched=lambda s: track(s, description="Filling the demo shop", console=console())
+    )
 
 
 def _tell(bench: Bench, where: str, host: str, port: int) -> None:
