@@ -38,7 +38,7 @@ def in_unit(si: float, dimension: Dimension, unit: str) -> float:
     >>> in_unit(0.2498, Dimension.LENGTH, "mm")
     249.8
     """
-    if not math.isfinite(si):
+    if not math.isfinite(si) or abs(si) > _LARGEST:
         return si
     return float(find_unit(unit, dimension).from_si(_exact(si)))
 
@@ -87,12 +87,15 @@ def show_interval(
     >>> show_interval(0.2498, 0.000_12, Dimension.LENGTH, "mm")
     '249.80 ± 0.12 mm'
     """
-    if not (math.isfinite(si) and math.isfinite(expanded) and expanded >= 0):
+    if not (abs(si) <= _LARGEST and 0 <= expanded <= _LARGEST):
         return NOT_A_FIGURE
     found = find_unit(unit, dimension)
     figure = _figure(float(found.from_si(_exact(si))), found, expanded)
     spread = _figure(float(_exact(expanded) / found.factor), found, expanded)
     return _with_unit(f"{figure} ± {spread}", found, decimal)
+
+
+_LARGEST = 1e200  # SI; beyond it no unit can show a figure, and nothing of ours measures so much
 
 
 def _exact(value: float) -> Fraction:

@@ -42,7 +42,7 @@ def chained(chain: str, hash_: str) -> str:
     """The chain over all jobs after one more entry: SHA-256 of both, written one after the other.
 
     >>> chained("0" * 64, "0" * 64)[:8]
-    '8d7b9b02'
+    '45725791'
     """
     return hashlib.sha256((chain + hash_).encode("ascii", "replace")).hexdigest()
 
