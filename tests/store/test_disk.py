@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from record_helpers import booking, draft, reading
+from file_harm import harm_file
+from record_helpers import booking, draft, fill, reading
 from scratch_postgresql import ScratchServer
 from sqlalchemy import event, text
 
@@ -136,3 +137,23 @@ def test_an_export_that_cannot_be_written_leaves_the_old(filled: SqlStore, tmp_p
     with pytest.raises((FaultsError, StoreError)):
         backup(filled, tmp_path / "none" / "shop.backup")
     assert sorted(path.name for path in tmp_path.iterdir() if ".part" in path.name) == []
+
+
+def test_flipped_bits_of_a_file_are_told_or_do_nothing(tmp_path: Path) -> None:
+    """Anywhere in an SQLite file: never a traceback, never a change that nobody notices."""
+    store = fill(open_store(tmp_path / "shop.db"))
+    assert harm_file(store, tmp_path, 60)
+    store.close()
+
+
+def test_a_file_whose_schema_is_no_text_is_damaged(tmp_path: Path) -> None:
+    path = tmp_path / "shop.db"
+    store = open_store(path)
+    backup(store, tmp_path / "copy.db")
+    store.close()
+    data = (tmp_path / "copy.db").read_bytes()
+    (tmp_path / "copy.db").write_bytes(
+        data.replace(b"CREATE TABLE journal", b"CREATE T\xe1BLE journal")
+    )
+    with pytest.raises(JournalError, match="restore the last backup"):
+        open_store(tmp_path / "copy.db")

@@ -67,6 +67,8 @@ def writing(engine: Engine) -> Iterator[Connection]:
 def _told() -> Iterator[None]:
     try:
         yield
+    except UnicodeDecodeError as error:  # bytes, even of its own messages, that are no text
+        raise explained(sqlite3.DatabaseError(f"could not decode: {error}")) from error
     except (OperationalError, DatabaseError, InterfaceError, sqlite3.Error) as error:
         raise explained(error) from error
 
