@@ -51,10 +51,14 @@ class Language:
         return "," if self.code == "fr" else "."
 
     def number(self, value: float, decimals: int = 0) -> str:
-        """A number with grouped thousands."""
+        """A number with grouped thousands and at most so many decimals.
+
+        >>> language("fr").number(2.5, 2)
+        '2,5'
+        """
         from babel.numbers import format_decimal
 
-        return format_decimal(value, "#,##0." + "0" * decimals, locale=self.locale)
+        return format_decimal(value, "#,##0." + "#" * decimals, locale=self.locale)
 
     def date(self, day: datetime.date | None) -> str:
         """A day, such as 25 Nov 2026; nothing for None."""

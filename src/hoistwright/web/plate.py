@@ -120,6 +120,8 @@ _PARTS = (
     ("hoist", "whole hoist", "hoist", True, 1),
 )
 """What every hoist with a screw brake has, whoever made it."""
+_OPENED = "Open the hoist as its maker's manual says"
+_CAUTION = "No load on the hook; springs may jump. Note the order in which parts come off."
 
 
 def begun_design(plate: Plate, key: str) -> str:
@@ -139,6 +141,9 @@ def begun_design(plate: Plate, key: str) -> str:
         lines += ["", "[[parts]]", f'key = "{part}"', f'name = "{name}"', f'role = "{role}"']
         lines += [f"quantity = {quantity}"] if quantity > 1 else []
         lines += ["outside = true"] if outside else []
+    inside = ", ".join(f'"{part}"' for part, _, _, outside, _ in _PARTS if not outside)
+    lines += ["", "[[take_apart]]", 'key = "opened"', f"name = {_text(_OPENED)}"]
+    lines += [f"frees = [{inside}]", 'minutes = "30 min"', f"caution = {_text(_CAUTION)}"]
     return "\n".join(lines) + "\n"
 
 
