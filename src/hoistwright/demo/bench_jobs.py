@@ -11,12 +11,14 @@ import attrs
 from hoistwright.basis.loading import shipped_basis
 from hoistwright.demo.shop_files import demo_folder, demo_sheets
 from hoistwright.faults import FaultsError
+from hoistwright.hoist.feature import look
 from hoistwright.job.entry import Draft
 from hoistwright.job.events import (
     Body,
     BookedIn,
     GivenTo,
     HoldPointSigned,
+    LookAnswered,
     PartChosen,
     StageFinished,
     StageName,
@@ -130,6 +132,9 @@ class _Walk:
         return [StepTicked(way="strip", step=s.key) for s in (plan.steps if plan else ())]
 
     def _examined(self) -> list[Body]:
+        return [body for body in self._told() if not _after_rebuild(body)]
+
+    def _told(self) -> list[Body]:
         return [draft.body for draft in drafts_of(self.sheet)[1:]]
 
     def _chosen(self) -> list[Body]:
@@ -151,7 +156,7 @@ class _Walk:
             bodies.append(StepTicked(way="rebuild", step=step.key))
             if step.key in signed:
                 bodies.append(HoldPointSigned(step=step.key, text=signed[step.key]))
-        return bodies
+        return [*bodies, *(body for body in self._told() if _after_rebuild(body))]
 
     def _facts(self) -> Facts:
         state = self.bench.store.state(self.sheet.job)
@@ -170,3 +175,8 @@ class _Walk:
             self.at += datetime.timedelta(seconds=90)
             draft = Draft(id=f"demo-{self.count:04d}-{self.sheet.job}", by=by, body=body)
             self.bench.store.append(self.sheet.job, [draft], now=self.at)
+
+
+def _after_rebuild(body: Body) -> bool:
+    """Whether a look is one at the hoist put together again."""
+    return isinstance(body, LookAnswered) and look(body.feature).stage == "rebuilt"

@@ -58,12 +58,24 @@ class Suggestion:
 def suggestions(
     plate: Plate, designs: Iterable[tuple[str, Design]], *, most: int = 6
 ) -> tuple[Suggestion, ...]:
-    """Designs that may be the hoist, the likeliest first. None of what a plate rules out twice."""
+    """Designs that may be the hoist, the likeliest first.
+
+    A design that one figure speaks against is shown only where no other has its load or its
+    chain (a figure may be mistyped); one that two speak against never is.
+    """
     if plate.empty:
         return ()
     found = [Suggestion(name=n, design=d, fits=_fits(plate, d)) for n, d in designs]
     kept = [s for s in found if s.rank[0] <= 1 and s.rank[1] < 0]
+    clean = [s for s in kept if not s.contradicted]
+    if any(_told_by_figures(s) for s in clean):
+        kept = clean
     return tuple(sorted(kept, key=lambda s: s.rank)[:most])
+
+
+def _told_by_figures(found: Suggestion) -> bool:
+    """Whether load and chain speak for a design, which is more than a name."""
+    return "same" in (found.fits.get("rated load"), found.fits.get("wire"))
 
 
 def _fits(plate: Plate, design: Design) -> dict[str, Fit]:

@@ -80,6 +80,11 @@ class Visit:
         """A length of a part as the person reads it."""
         return self.figure(metres, Dimension.LENGTH, "mm")
 
+    def hoist_name(self, maker: str, model: str) -> str:
+        """Maker and model as one name, where they are known."""
+        known = [word for word in (maker, model) if word and word != "not known"]
+        return " ".join(known) or self.say("maker unknown")
+
     def day_of(self, moment: str) -> str:
         """The day of a moment in the store's writing; nothing for none."""
         if not moment:

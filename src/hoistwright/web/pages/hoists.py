@@ -9,7 +9,8 @@ import attrs
 from starlette.responses import Response
 
 from hoistwright.examine.words import unit_for
-from hoistwright.quantity import Dimension, QuantityError, find_unit
+from hoistwright.hoist.feature import Measure, measure
+from hoistwright.quantity import Dimension
 from hoistwright.store.connect import reading
 from hoistwright.store.model import HoistRow, JobRow, ReadingRow
 from hoistwright.web.designs import design_named
@@ -79,21 +80,28 @@ def _series(
     visits = [job.job for job in reversed(tuple(jobs)) if job.job in measured][-6:]
     out = []
     for (part, feature, place), group in groupby(every, key=lambda r: (r.part, r.feature, r.place)):
-        by_job = {row.job: _shown(visit, row) for row in group}
-        what = ", ".join(visit.say(w) for w in (feature.replace("_", " "), place) if w)
+        found = _measure(feature)
+        dimension = found.dimension if found else None
+        by_job = {row.job: _shown(visit, row, dimension) for row in group}
+        words = (found.name if found else feature, place)
+        what = ", ".join(visit.say(word) for word in words if word)
         values = tuple(by_job.get(job, "") for job in visits)
         out.append(Series(visit.say(names.get(part, part.replace("_", " "))), what, values))
     return tuple(visits), out
 
 
-def _shown(visit: Visit, row: ReadingRow) -> str:
-    for dimension in (Dimension.LENGTH, Dimension.ANGLE, Dimension.FORCE, Dimension.MASS):
-        try:
-            find_unit(row.unit, dimension)
-        except QuantityError:
-            continue
-        return visit.figure(row.mean, dimension, unit_for(dimension))
-    return visit.language.number(row.mean, 3)
+def _measure(feature: str) -> Measure | None:
+    """What is measured; None for a feature that the catalogue no longer has."""
+    try:
+        return measure(feature)
+    except KeyError:
+        return None
+
+
+def _shown(visit: Visit, row: ReadingRow, dimension: Dimension | None) -> str:
+    if dimension is None:
+        return visit.language.number(row.mean, 6)
+    return visit.figure(row.mean, dimension, unit_for(dimension))
 
 
 PAGES = (
