@@ -18,7 +18,9 @@ CASES = 1024
 """Draws for each fault."""
 MISTAKEN = {"held": 0.01, "lifted": 0.01, "pawls": 0.04}
 """How often a yes or no, or a count of pawls, is noted wrongly (common practice)."""
-FLOOR = 60.0
+RAN_BY_MISTAKE = 1e-9
+"""A load that ran away is not noted by mistake: whatever else is strange, the brake comes first."""
+FLOOR = 18.0
 """No single observable counts against a fault by more than this (natural log): it is strange
 data, not proof."""
 WORTH_TELLING = 0.01
@@ -153,9 +155,10 @@ def _terms(machine: Machine, fault: str, seen: Observables, cases: int) -> dict[
         name: _normal(value, cases_of[name], scatter, name)
         for name, value in seen.measured().items()
     }
-    for name, mistaken in MISTAKEN.items():
+    for name, usual in MISTAKEN.items():
         noted = getattr(seen, name)
         if noted is not None:
+            mistaken = RAN_BY_MISTAKE if name == "held" and not noted else usual
             right = np.abs(cases_of[name] - float(noted)) < 0.5
             terms[name] = np.where(right, math.log1p(-mistaken), math.log(mistaken / 2))
     return terms
