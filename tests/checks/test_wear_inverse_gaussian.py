@@ -14,7 +14,6 @@ from scipy.integrate import dblquad, quad
 from scipy.stats import invgauss, norm
 
 from hoistwright.wear.passage import beyond_by, known_distance
-from hoistwright.wear.state import State
 
 CASES = [(1.0, 0.2, 0.1, 4.0), (1.0, 0.2, 0.5, 4.0), (2.0, 1.0, 0.05, 1.9), (0.02, 0.01, 0.004, 1)]
 
@@ -54,13 +53,14 @@ def test_uncertain_drift_is_the_average_of_the_law(drift: float) -> None:
 
 def test_uncertain_state_and_drift_are_averaged_together() -> None:
     x, v, sx, sv, rho, sigma, time = 0.7, 0.1, 0.06, 0.03, -0.4, 0.08, 2.0
-    state = State(*np.array([x, v, sx**2, rho * sx * sv, sv**2]), sigma)
+    mean_x, mean_v, pxx, pxv, pvv = map(np.asarray, (x, v, sx**2, rho * sx * sv, sv**2))
+    state = State(mean_x, mean_v, pxx, pxv, pvv, sigma)
 
     def inside(drift: float, wear: float) -> float:
         lean = v + rho * sv / sx * (wear - x)
         spread = sv * np.sqrt(1 - rho**2)
         reach = float(known_distance(1 - wear, drift, 0.0, sigma, time))
-        return norm.pdf(wear, x, sx) * norm.pdf(drift, lean, spread) * reach
+        return float(norm.pdf(wear, x, sx) * norm.pdf(drift, lean, spread) * reach)
 
     below = dblquad(inside, x - 7 * sx, 1.0, v - 7 * sv, v + 7 * sv, epsabs=1e-8, epsrel=1e-8)[0]
     law = below + norm.sf(1.0, x, sx)

@@ -29,7 +29,7 @@ def bcg() -> Visits:
     a, n, c, m = np.genfromtxt(DATA, delimiter=",", skip_header=3).T
     y = np.log((a / n) / (c / m))
     u = np.sqrt(1 / a - 1 / n + 1 / c - 1 / m)
-    return regular_visits([1.0], y[:, None], u[:, None])
+    return regular_visits(np.array([1.0]), y[:, None], u[:, None])
 
 
 def plain(*, restricted: bool) -> Options:
@@ -49,7 +49,7 @@ def test_bcg_maximum_likelihood() -> None:
 
 
 def test_eight_schools_pooled() -> None:
-    schools = regular_visits([1.0], np.array(EFFECTS)[:, None], np.array(ERRORS)[:, None])
+    schools = regular_visits(np.array([1.0]), np.array(EFFECTS)[:, None], np.array(ERRORS)[:, None])
     pooled = likelihood(schools, Spread(rate=1e-9, wander=0.0)).means
     assert pooled.effect[0] == pytest.approx(7.7, abs=0.05)
     assert np.sqrt(pooled.covariance[0, 0]) == pytest.approx(4.1, abs=0.05)
@@ -58,7 +58,7 @@ def test_eight_schools_pooled() -> None:
 
 
 def test_eight_schools_likelihood_is_greatest_without_spread() -> None:
-    schools = regular_visits([1.0], np.array(EFFECTS)[:, None], np.array(ERRORS)[:, None])
+    schools = regular_visits(np.array([1.0]), np.array(EFFECTS)[:, None], np.array(ERRORS)[:, None])
     at = [
         likelihood(schools, Spread(rate=tau, wander=0.0)).log_likelihood
         for tau in (1e-6, 2.0, 5.0, 10.0, 20.0)

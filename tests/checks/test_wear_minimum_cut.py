@@ -26,7 +26,8 @@ from hoistwright.renew.selection import Problem, closure, select
 def test_cut_value_and_side_as_networkx(seed: int) -> None:
     rnd = random.Random(seed)
     nodes = rnd.randint(2, 14)
-    ours, theirs = Network(nodes), nx.DiGraph()
+    ours = Network(nodes)
+    theirs: nx.DiGraph[int] = nx.DiGraph()
     theirs.add_nodes_from(range(nodes))
     for tail, head in itertools.permutations(range(nodes), 2):
         if rnd.random() < 0.35:

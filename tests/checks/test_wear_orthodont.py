@@ -20,7 +20,7 @@ DATA = Path(__file__).parents[1] / "data" / "orthodontic_growth.csv"
 
 def test_restricted_fit_of_all_children() -> None:
     table = np.genfromtxt(DATA, delimiter=",", skip_header=3)
-    visits = regular_visits([8.0, 10.0, 12.0, 14.0], table[:, 1:], 1.0, start_u=np.nan)
+    visits = regular_visits(np.array([8.0, 10.0, 12.0, 14.0]), table[:, 1:], 1.0, start_u=np.nan)
     found = fit(visits, Options(noise="fitted", wander=False, guarded=False))
     assert found.log_likelihood == pytest.approx(-221.3183, abs=5e-5)
     assert found.point.means.effect == pytest.approx([0.6601852, 16.7611111], abs=1e-6)

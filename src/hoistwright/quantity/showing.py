@@ -38,7 +38,7 @@ def in_unit(si: float, dimension: Dimension, unit: str) -> float:
     >>> in_unit(0.2498, Dimension.LENGTH, "mm")
     249.8
     """
-    if not math.isfinite(si) or abs(si) > _LARGEST:
+    if not math.isfinite(si):
         return si
     return float(find_unit(unit, dimension).from_si(_exact(si)))
 
@@ -72,7 +72,7 @@ def show(
     >>> show(0.02, Dimension.RATIO, "%", uncertainty=0.0012, decimal=",")
     '2,00 %'
     """
-    if not math.isfinite(si):
+    if not abs(si) <= _LARGEST:
         return NOT_A_FIGURE
     found = find_unit(unit, dimension)
     figure = float(found.from_si(_exact(si)))
