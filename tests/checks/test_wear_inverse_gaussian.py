@@ -14,6 +14,7 @@ from scipy.integrate import dblquad, quad
 from scipy.stats import invgauss, norm
 
 from hoistwright.wear.passage import beyond_by, known_distance
+from hoistwright.wear.state import known_state
 
 CASES = [(1.0, 0.2, 0.1, 4.0), (1.0, 0.2, 0.5, 4.0), (2.0, 1.0, 0.05, 1.9), (0.02, 0.01, 0.004, 1)]
 
@@ -53,8 +54,7 @@ def test_uncertain_drift_is_the_average_of_the_law(drift: float) -> None:
 
 def test_uncertain_state_and_drift_are_averaged_together() -> None:
     x, v, sx, sv, rho, sigma, time = 0.7, 0.1, 0.06, 0.03, -0.4, 0.08, 2.0
-    mean_x, mean_v, pxx, pxv, pvv = map(np.asarray, (x, v, sx**2, rho * sx * sv, sv**2))
-    state = State(mean_x, mean_v, pxx, pxv, pvv, sigma)
+    state = known_state(x, v, sx, sv, correlation=rho, wander=sigma)
 
     def inside(drift: float, wear: float) -> float:
         lean = v + rho * sv / sx * (wear - x)

@@ -17,7 +17,7 @@ from hoistwright.wear.fitting import Options, fit
 from hoistwright.wear.likelihood import likelihood
 from hoistwright.wear.passage import beyond_by
 from hoistwright.wear.spread import Spread
-from hoistwright.wear.state import states
+from hoistwright.wear.state import known_state, states
 from hoistwright.wear.visits import regular_visits
 
 STATES = [
@@ -45,8 +45,7 @@ def test_passage_against_simulated_paths(
         missed *= -np.expm1(-2 * room / (wander**2 * dt))
         at = to
     share = 1 - missed.mean()
-    mean_x, mean_v, pxx, pxv, pvv = map(np.asarray, (x, v, sx**2, rho * sx * sv, sv**2))
-    state = State(mean_x, mean_v, pxx, pxv, pvv, wander)
+    state = known_state(x, v, sx, sv, correlation=rho, wander=wander)
     error = missed.std() / np.sqrt(paths)
     assert beyond_by(state, 1.0, time) == pytest.approx(share, abs=4 * error)
 

@@ -50,7 +50,8 @@ def time_until(
     References:
         bracketed secant ("Illinois") in probit scale; own arrangement.
 
-    >>> one = State(*np.array([[0.6], [0.1], [0.01**2], [0.0], [0.02**2]]), 0.05)
+    >>> from hoistwright.wear.state import known_state
+    >>> one = known_state(np.array([0.6]), 0.1, 0.01, 0.02, wander=0.05)
     >>> T = time_until(one, 1.0, 0.05, longest=40.0)
     >>> T.round(1).tolist(), beyond_by(one, 1.0, T).round(3).tolist()
     ([2.4], [0.05])

@@ -82,7 +82,8 @@ def beyond_by(state: State, limit: FloatLike, time: FloatLike, *, nodes: int = N
     References:
         as `known_distance`; checked against Monte Carlo and a general library.
 
-    >>> one = State(*np.array([0.6, 0.1, 0.01**2, 0.0, 0.02**2]), 0.05)
+    >>> from hoistwright.wear.state import known_state
+    >>> one = known_state(0.6, 0.1, 0.01, 0.02, wander=0.05)
     >>> float(beyond_by(one, 1.0, 2.0).round(4))
     0.0092
     """

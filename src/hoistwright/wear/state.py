@@ -42,6 +42,20 @@ class State:
         return as_floats(self.x + self.v * t), as_floats(np.sqrt(variance))
 
 
+def known_state(
+    x: FloatLike,
+    v: FloatLike,
+    u_x: FloatLike,
+    u_v: FloatLike,
+    *,
+    correlation: FloatLike = 0.0,
+    wander: float,
+) -> State:
+    """A state from means and standard deviations instead of readings."""
+    a, b, sa, sb, rho = np.broadcast_arrays(*(as_floats(p) for p in (x, v, u_x, u_v, correlation)))
+    return State(a, b, sa * sa, rho * sa * sb, sb * sb, wander)
+
+
 def states(visits: Visits, found: Fit, weights: Floats | None = None) -> State:
     """The state of every hoist after its last slot, in closed form.
 

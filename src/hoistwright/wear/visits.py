@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 import attrs
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
-from hoistwright.metrology.arrays import FloatLike, Floats, as_floats
+from hoistwright.metrology.arrays import Floats, as_floats
 from hoistwright.wear.groups import GroupTree, group_tree
 from hoistwright.wear.series import Series, check_series
 
@@ -52,13 +52,13 @@ class Visits:
 
 
 def regular_visits(
-    times: FloatLike,
-    values: FloatLike,
-    u: FloatLike,
+    times: ArrayLike,
+    values: ArrayLike,
+    u: ArrayLike,
     *,
     groups: Sequence[tuple[str, ...]] | None = None,
-    start: FloatLike = 0.0,
-    start_u: FloatLike = 0.0,
+    start: ArrayLike = 0.0,
+    start_u: ArrayLike = 0.0,
 ) -> Visits:
     """Visits of hoists that all went in new at time 0 and had nothing renewed.
 
@@ -106,9 +106,9 @@ def regular_visits(
     )
 
 
-def _first_row(value: FloatLike, N: int, H: int) -> Floats:
+def _first_row(value: ArrayLike, N: int, H: int) -> Floats:
     rows = np.zeros((N, H))
-    rows[0] = value
+    rows[0] = as_floats(value)
     return rows
 
 
