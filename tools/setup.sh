@@ -27,6 +27,16 @@ if [ "$want" = test ] && ! ls /usr/lib/postgresql/*/bin/initdb >/dev/null 2>&1 &
         exit 1
     fi
 fi
+# And the browser in which the pages of the bench are tried.
+if [ "$want" = test ] && ! command -v chromium >/dev/null 2>&1; then
+    if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
+        echo "Installing chromium (Debian package, for the tests) ..."
+        apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium >/dev/null
+    else
+        echo "The tests need Chromium: as root, 'apt-get install chromium', then run make again." >&2
+        exit 1
+    fi
+fi
 [ -x .venv/bin/python ] || "$python" -m venv .venv
 echo "Setting up .venv ($want) ..."
 .venv/bin/python -m pip install -q --disable-pip-version-check --require-hashes -r "requirements/$want.txt"

@@ -38,6 +38,8 @@ def endpoint(page: Page) -> Callable[[Request], Awaitable[Response]]:
             response = await run_in_threadpool(refusal, visit, refused)
         except StoreError as error:  # its words say what is safe and what to do
             response = await run_in_threadpool(refusal, visit, Refused(503, str(error)))
+        finally:
+            await visit.form.close()
         return _leave(visit, response)
 
     return answer

@@ -81,7 +81,7 @@ def _series(
     out = []
     for (part, feature, place), group in groupby(every, key=lambda r: (r.part, r.feature, r.place)):
         found = _measure(feature)
-        dimension = found.dimension if found else None
+        dimension = Dimension(found.dimension) if found else None
         by_job = {row.job: _shown(visit, row, dimension) for row in group}
         words = (found.name if found else feature, place)
         what = ", ".join(visit.say(word) for word in words if word)
