@@ -118,6 +118,21 @@ def test_without_a_pull_over_time_it_still_finds_most() -> None:
     assert hit / len(cases) >= 0.85
 
 
+def test_with_a_third_of_the_record_missing_it_still_finds_most() -> None:
+    """Technicians leave things out: each observable is lost with one chance in three."""
+    rng = np.random.default_rng(33)
+    names = (*MEASURED, "held", "lifted", "pawls")
+    hit = total = 0
+    for key in shipped_keys():
+        for case in simulated(key)[::3]:
+            seen = without(case.seen, *(name for name in names if rng.random() < 1 / 3))
+            ranked = diagnose(machine(key), seen).ranked
+            hit += case.fault in [likely.key for likely in ranked[:2]]
+            total += 1
+    assert total > 600
+    assert hit / total >= 0.80
+
+
 def test_probabilities_sum_to_one_and_are_ranked() -> None:
     for case in simulated("ardle-500")[::10]:
         chances = [likely.probability for likely in case.diagnosis.ranked]

@@ -1,7 +1,10 @@
 """A hoist on the test stand, simulated in time, with one fault of a chosen size.
 
-For tests and training. It shares no model with the diagnosis: the polygon turns as a polygon,
-teeth rub by their own loss formula, pawls fall tooth by tooth, gauges round, hands shake.
+For tests and training. Apart from the diagnosis it has its own model of friction in the teeth
+(by the tooth loss formula), of the turning polygon (corner by corner), of the pawls (tooth by
+tooth), its own sizes of faults, and gauges that round and hands that shake. It shares with the
+diagnosis the statics of falls and load brake and the list of mix-ups: a mistake in those would
+not show here, and is looked for in the checks of the mechanics.
 """
 
 from __future__ import annotations

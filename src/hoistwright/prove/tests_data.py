@@ -10,7 +10,7 @@ import attrs
 
 from hoistwright.basis.model import Known
 from hoistwright.datafile import load_text
-from hoistwright.quantity import Ratio
+from hoistwright.quantity import Mass, Ratio
 
 Occasion = Literal[
     "load-sustaining work",
@@ -31,6 +31,21 @@ class OccasionWords:
 
     when: str
     means: Occasion
+
+
+@attrs.frozen(kw_only=True)
+class Size:
+    """A test of a basis that is for some rated loads only."""
+
+    basis: str
+    name: str
+    rated_from: Mass | None = None
+    rated_below: Mass | None = None
+
+    def holds(self, rated: float) -> bool:
+        """Whether the test is for a hoist of this rated load, kg."""
+        above = self.rated_from is None or rated >= self.rated_from
+        return above and (self.rated_below is None or rated < self.rated_below)
 
 
 @attrs.frozen(kw_only=True)
@@ -60,12 +75,18 @@ class ProofData:
     """The whole file."""
 
     occasion: tuple[OccasionWords, ...]
+    size: tuple[Size, ...]
     group: tuple[Group, ...]
     highest_where_none_is_stated: Highest
 
     def occasion_of(self, when: str) -> Occasion | None:
         """What the words of a basis mean; None where nobody has said."""
         return next((words.means for words in self.occasion if words.when == when), None)
+
+    def size_of(self, basis: str, name: str) -> Size | None:
+        """The rated loads a test is for; None: any."""
+        same = (size for size in self.size if (size.basis, size.name) == (basis, name))
+        return next(same, None)
 
     def group_of(self, part: str, role: str) -> Group | None:
         """The group of a part, by its key before its role; None where it stands in none."""

@@ -89,6 +89,7 @@ def needed_tests(
     *,
     marine_cargo_gear: bool = False,
     new: bool = False,
+    rated_load: float | None = None,
 ) -> NeededTests:
     """Which tests the work done asks for, by every basis of the job.
 
@@ -102,6 +103,7 @@ def needed_tests(
         kind: hand chain hoist or lever hoist.
         marine_cargo_gear: whether the hoist is used as marine cargo gear.
         new: whether the hoist is new and not yet put to use.
+        rated_load: kg; some tests are for some rated loads only.
 
     Returns:
         Every test of the bases with needed or not and the reason, the common band as shares of
@@ -128,7 +130,7 @@ def needed_tests(
     work = _sorted(done)
     occasions = _occasions(work, marine_cargo_gear, new)
     asked = tuple(
-        _asked(test, head.key, occasions)
+        _asked(test, head.key, occasions, rated_load)
         for head in bases
         for test in head.load_test
         if not test.for_kinds or kind in test.for_kinds
@@ -163,13 +165,16 @@ def _occasions(work: _Sorted, marine: bool, new: bool) -> dict[Occasion, str]:
     return found
 
 
-def _asked(test: LoadTest, basis: str, occasions: dict[Occasion, str]) -> AskedTest:
+def _asked(
+    test: LoadTest, basis: str, occasions: dict[Occasion, str], rated: float | None
+) -> AskedTest:
     occasion = proof_data().occasion_of(test.when)
-    needed = None if occasion is None else occasion in occasions
-    if occasion is None:
-        why = f"a competent person must say whether this job is: {test.when}"
-    else:
-        why = occasions.get(occasion, f"this job is not: {test.when}")
+    needed, why = _whether(test, occasion, occasions)
+    size = proof_data().size_of(basis, test.name)
+    if needed and size is not None and rated is None:
+        needed, why = None, "the rated load is not known, and the test goes by it"
+    elif needed and size is not None and rated is not None and not size.holds(rated):
+        needed, why = False, f"not for a rated load of {rated:g} kg"
     return AskedTest(
         name=test.name,
         kind=_kind(test, occasion),
@@ -185,6 +190,14 @@ def _asked(test: LoadTest, basis: str, occasions: dict[Occasion, str]) -> AskedT
         known=test.known,
         note=test.note,
     )
+
+
+def _whether(
+    test: LoadTest, occasion: Occasion | None, occasions: dict[Occasion, str]
+) -> tuple[bool | None, str]:
+    if occasion is None:
+        return None, f"a competent person must say whether this job is: {test.when}"
+    return occasion in occasions, occasions.get(occasion, f"this job is not: {test.when}")
 
 
 def _kind(test: LoadTest, occasion: Occasion | None) -> TestKind:
