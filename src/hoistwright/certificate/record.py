@@ -29,7 +29,12 @@ def examination_record(examination: Examination, sheet: JobSheet) -> dict[str, A
         "rule": examination.rule.words,
         "outcome": examination.outcome.words,
         "findings": [
-            {"title": f.title, "sentence": f.sentence, "next_step": f.next_step}
+            {
+                "title": f.title,
+                "outcome": f.outcome.words,
+                "sentence": f.sentence,
+                "next_step": f.next_step,
+            }
             for f in examination.findings
         ],
         "chain_splits": [

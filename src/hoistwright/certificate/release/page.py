@@ -88,6 +88,7 @@ def common_page(record: Record, w: Writer, name: str) -> dict[str, Any]:
     return {
         "lang": w.language.code,
         "region": w.language.locale[-2:].lower(),
+        "colon": "\u00a0: " if w.language.code == "fr" else ": ",
         "page_words": [w.say("page"), w.say("of")],
         "job_word": w.say("Job"),
         "job": record.get("job", ""),

@@ -99,14 +99,14 @@ def measured(record: Record, w: Writer, numbers: Mapping[Key, int]) -> dict[str,
         w.say(word)
         for word in ("No.", "Part and measure", "Mean of readings", "Judged", "Limit", "Verdict")
     ]
-    return table((9, 0, 35, 42, 25, 27), head, rows)
+    return table((9, 0, 35, 42, 28, 26), head, rows)
 
 
 def _figure(item: Record, w: Writer, numbers: Mapping[Key, int]) -> list[Any]:
     judged = item["judged"]
     name = ", ".join(w.say(word) for word in (item["part_name"], item["feature_name"]) if word)
     what = [name, ", ".join(word for word in (item["place"], _state(item, w)) if word)]
-    gauge = w.say("gauge %(gauge)s", gauge=item["gauge"]) if item["gauge"] else w.say("no gauge")
+    gauge = item["gauge"] or w.say("no gauge")
     if judged is None:
         why = w.say("not established")
         return [item["id"], what, [why, gauge], item["why"], "", w.verdict(item["outcome"])]

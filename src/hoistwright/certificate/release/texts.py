@@ -59,9 +59,18 @@ OTHER_WORDS = (
     marked("as found, since adjusted"),
     marked("elongation"), marked("rise"), marked("loss"), marked("reading"),
     marked("at most"), marked("at least"),
-    marked("read"), marked("memory"), marked("practice"), marked("maker"),
+    marked("normal"), marked("heavy"), marked("severe"),
+    marked("hand chain hoist"), marked("lever hoist"),
+    marked("text read"), marked("from memory: compare with your copy"),
+    marked("common practice"), marked("maker's own"),
+    marked("Danger"), marked("Defect"), marked("What is needed"), marked("Done"), marked("Work"),
+    marked("Batch or certificate"), marked("Remark"), marked("Test"), marked("Load on the hook"),
+    marked("Particulars"), marked("Result"), marked("Source"), marked("No."),
+    marked("Part and measure"), marked("Mean of readings"), marked("Judged"), marked("Limit"),
+    marked("Verdict"), marked("Clause"), marked("Edition"), marked("How known"), marked("Gauge"),
+    marked("Name"), marked("Calibrated"), marked("Due"), marked("Part"), marked("revision"),
 )  # fmt: skip
-"""Words that come from the record and are translated where they are printed."""
+"""Words of the record and of the heads of tables, translated where they are printed."""
 
 MEANING = (
     marked(
