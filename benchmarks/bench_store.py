@@ -32,7 +32,10 @@ from hoistwright.store.sql_store import SqlStore, open_store
 SAVES = 600
 ASKS = 200
 OPEN_LIMIT, SEARCH_LIMIT = 0.060, 0.050
-TYPED = ["041234", "ardle", "quarry", "A-01", "boatyard 0199", "7", "no such thing", "T-0042"]
+TYPED = [
+    "041234", "ardle", "quarry", "A-01", "boatyard 0199", "7", "no such thing", "T-0042",
+    "ardle x9",
+]  # fmt: skip
 
 
 def main() -> int:

@@ -13,6 +13,7 @@ from hoistwright.store.tables import hoist_words, hoists, jobs, readings
 
 MOST_WORDS = 6
 _CANDIDATES = 400
+_COUNTED = 2000
 _LAST = "\U0010ffff"
 
 
@@ -52,7 +53,7 @@ def counts(connection: Connection) -> dict[str, dict[str, int]]:
 
 def found_hoists(connection: Connection, text: str, limit: int) -> tuple[HoistRow, ...]:
     """Hoists whose words begin with every word typed; those that match best come first."""
-    typed = sorted(set(tokens(text)), key=lambda word: (-len(word), word))[:MOST_WORDS]
+    typed = _rarest_first(connection, sorted(set(tokens(text)))[:MOST_WORDS])
     if not typed:
         return ()
     asked = select(hoists).where(hoists.c.hoist.in_(_matching(typed)))
@@ -61,10 +62,22 @@ def found_hoists(connection: Connection, text: str, limit: int) -> tuple[HoistRo
     return tuple(rows[:limit])
 
 
+def _rarest_first(connection: Connection, typed: list[str]) -> list[str]:
+    """Words in the order of how many hits they have, counted no further than needed."""
+    if len(typed) < 2:
+        return typed
+    hits: dict[str, int] = {}
+    for word in typed:
+        some = select(hoist_words.c.hoist).where(*_begins(hoist_words.c.word, word))
+        counted = select(func.count()).select_from(some.limit(_COUNTED).subquery())
+        hits[word] = connection.execute(counted).scalar_one()
+    return sorted(typed, key=lambda word: (hits[word], -len(word), word))
+
+
 def _matching(typed: Sequence[str]) -> Select[Any]:
     """Keys of hoists with a word that begins with each of those typed.
 
-    The longest word typed is walked along the index; each hit is held against the others.
+    The first word typed is walked along the index; each hit is held against the others.
     """
     first = hoist_words.alias("first")
     asked = select(first.c.hoist).where(*_begins(first.c.word, typed[0]))
