@@ -95,7 +95,8 @@ def select(problem: Problem, most_branches: int = MOST_BRANCHES) -> Selection:
         The selection; exact unless `most_branches` was reached.
 
     Raises:
-        ValueError: no set holds the forced things (circles, or a group without members).
+        ValueError: no set holds the forced things (circles, or a group without members), or none
+            was found within `most_branches`.
 
     References:
         branch and bound: Land & Doig 1960, from memory; relaxation as above, own arrangement.
@@ -105,6 +106,11 @@ def select(problem: Problem, most_branches: int = MOST_BRANCHES) -> Selection:
     while stack and search.branches < most_branches:
         extra = stack.pop()
         stack += reversed(search.branch(extra))
+    if search.best is None and stack:
+        raise ValueError(
+            f"the ways to the parts are not settled after {most_branches} cuts; expected far "
+            "fewer alternatives. Allow more branches, or take alternatives out of the graph."
+        )
     if search.best is None:
         raise ValueError(
             "no set of steps frees the parts that must be renewed; expected a way to each. Check "

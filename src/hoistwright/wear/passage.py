@@ -71,8 +71,8 @@ def beyond_by(state: State, limit: FloatLike, time: FloatLike, *, nodes: int = N
         limit: L, same unit as the wear, broadcast.
         time: from now, from 0, broadcast.
         nodes: of the quadrature. 48 keep the error below 1e-6; below 1e-4 where wander is so small
-            against the doubt of the rate that passage turns from sure to never within a hair. Below 1e-10 the figure is not
-            exact: tails beyond 6.5 standard deviations are left out.
+            against the doubt of the rate that passage turns from sure to never within a hair. A
+            figure below 1e-10 is not exact: tails beyond 6.5 deviations are left out.
 
     Returns:
         Probability, broadcast shape. Nothing is renewed in between.
