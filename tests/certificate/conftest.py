@@ -13,6 +13,7 @@ import pytest
 from hoistwright.basis.loading import shipped_basis
 from hoistwright.basis.rulings import rulings
 from hoistwright.examine.entries import Circumstances, Entries, LookAnswer, Reading
+from hoistwright.examine.findings import Plate
 from hoistwright.examine.points import Point, points
 from hoistwright.examine.result import Examination, examine
 from hoistwright.hoist.design import Design, Identity
@@ -167,7 +168,7 @@ def made(design: Design = DESIGN, units: str = "mm", **changes: object) -> Sampl
     entries = Entries(
         readings=readings, looks=looks, gauges=GAUGES, circumstances=Circumstances(day=DAY)
     )
-    examination = examine(design, bases, entries, rated_load_on_plate=2000.0)
+    examination = examine(design, bases, entries, plate=Plate(rated_load=2000.0))
     return Sample(examination, attrs.evolve(sheet, **changes), SHOP)  # type: ignore[arg-type]
 
 

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hoistwright.examine.findings import Plate
 from hoistwright.examine.result import Examination, examine
 from hoistwright.hoist.library import shipped_keys
 from hoistwright.metrology import Outcome
@@ -130,7 +131,7 @@ def test_the_same_entries_give_the_same_examination(sound: Sound) -> None:
 
 def test_a_plate_that_contradicts_the_design_is_a_finding(sound: Sound) -> None:
     case = sound()
-    found = examine(case.design, case.bases, case.entries, rated_load_on_plate=1000.0)
+    found = examine(case.design, case.bases, case.entries, plate=Plate(rated_load=1000.0))
     assert found.outcome is Outcome.NOT_ESTABLISHED
     assert "1000 kg" in found.findings[0].sentence
     assert "2000 kg" in found.findings[0].sentence

@@ -12,7 +12,7 @@ import cattrs
 from cattrs.gen import make_dict_structure_fn
 
 from hoistwright.datafile.words import expected_text
-from hoistwright.quantity import Measure, QuantityError, parse
+from hoistwright.quantity import Dimension, Measure, QuantityError, parse
 
 
 class WrongValueError(ValueError):
@@ -70,6 +70,17 @@ def _tuple_hook(cls: Any, conv: cattrs.Converter) -> Any:
     return hook
 
 
+_NEVER_NEGATIVE = (
+    Dimension.LENGTH,
+    Dimension.MASS,
+    Dimension.FORCE,
+    Dimension.STRESS,
+    Dimension.TORQUE,
+    Dimension.TIME,
+)
+"""What no part, gauge or step can have less than nothing of."""
+
+
 def _is_literal(cls: Any) -> bool:
     return typing.get_origin(cls) is typing.Literal
 
@@ -91,9 +102,12 @@ def _quantity(value: Any, kind: Any) -> Any:
     if not isinstance(value, str):
         raise WrongValueError(repr(value), f"{expected_text(kind)}, in quotes")
     try:
-        return kind(parse(value, kind.dimension, decimal=".").si)
+        si = parse(value, kind.dimension, decimal=".").si
     except QuantityError as error:
         raise WrongValueError(error.read, error.expected, error.mend) from None
+    if si < 0 and kind.dimension in _NEVER_NEGATIVE:
+        raise WrongValueError(repr(value), f"{expected_text(kind)}, zero or more")
+    return kind(si)
 
 
 def _string(value: Any, _kind: Any) -> str:

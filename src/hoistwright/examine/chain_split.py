@@ -19,7 +19,6 @@ from hoistwright.hoist.as_new import as_new, gauge_links
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import measure
 from hoistwright.hoist.parts import Part
-from hoistwright.metrology import Outcome
 from hoistwright.physics.chain_wear import wear_elongation
 
 GAUGE, CROWN, BARREL = (
@@ -36,6 +35,7 @@ class SplitKind(Enum):
     WORN = "worn"
     OVERSTRAINED = "overstrained"
     BOTH = "worn and overstrained"
+    UNRESOLVED = "lengthened; wear can explain it within its uncertainty"
     NOT_ESTABLISHED = "not established"
 
 
@@ -166,6 +166,8 @@ class _Readings:
 
     def _as_new_length(self, links: int | None) -> Figure | None:
         if (GAUGE, self.reference) in self.readings:
+            if self.links(self.reference) != links:
+                return None  # over another number of links nothing can be compared
             return self.figure(GAUGE, self.reference)
         stated = as_new(self.design, self.part, measure(GAUGE), links=links)
         return None if stated is None else (stated.value, stated.uncertainty)
@@ -198,7 +200,11 @@ def _split_of(
         kind = SplitKind.NOT_ESTABLISHED
     else:
         wear, u_wear, stretch, u_stretch = split(value, u, crown[0], crown[1], pitch, links)
-        kind = _kind(wear > COVERAGE * u_wear, stretch > COVERAGE * u_stretch)
+        kind = _kind(
+            worn=wear > COVERAGE * u_wear,
+            stretched=stretch > COVERAGE * u_stretch,
+            lengthened=value > COVERAGE * u,
+        )
     return ChainSplit(
         part=part,
         place=place,
@@ -213,14 +219,20 @@ def _split_of(
     )
 
 
-def _kind(worn: bool, stretched: bool) -> SplitKind:
+def _kind(*, worn: bool, stretched: bool, lengthened: bool) -> SplitKind:
     if stretched:
         return SplitKind.BOTH if worn else SplitKind.OVERSTRAINED
-    return SplitKind.WORN if worn else SplitKind.NEITHER
+    if worn:
+        return SplitKind.WORN
+    return SplitKind.UNRESOLVED if lengthened else SplitKind.NEITHER
 
 
 _SENTENCES = {
     SplitKind.NEITHER: "Neither crown wear nor permanent stretch can be told from no change.",
+    SplitKind.UNRESOLVED: (
+        "The section is longer than as new. Crown wear can explain that within its uncertainty; "
+        "read the crowns more finely to tell wear from stretch."
+    ),
     SplitKind.WORN: "The crowns' wear accounts for the lengthening: the chain is worn.",
     SplitKind.OVERSTRAINED: (
         "The lengthening is more than the crowns' wear can give: the chain has been overstrained. "
@@ -236,9 +248,3 @@ _SENTENCES = {
 }
 
 OVERSTRAIN = (SplitKind.OVERSTRAINED, SplitKind.BOTH)
-
-
-def outcome_of(splits: Sequence[ChainSplit]) -> Outcome:
-    """Overstrain is at least a case for a competent person: borderline; else fit."""
-    overstrained = any(item.kind in OVERSTRAIN for item in splits)
-    return Outcome.BORDERLINE if overstrained else Outcome.FIT

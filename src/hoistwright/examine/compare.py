@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import attrs
 
 from hoistwright.basis.limit_value import settled
@@ -82,6 +84,9 @@ def compare(
         rule=rule,
     )
     share = ruling.comparison in _SHARES
+    odd = _better_than_new(taken, ruling, baseline)
+    if odd and verdict.outcome is Outcome.FIT:
+        return Compared(outcome=Outcome.NOT_ESTABLISHED, missing=odd)
     judgement = _judgement(taken, verdict, whole, name, Dimension.RATIO if share else dimension)
     return Compared(outcome=verdict.outcome, judgement=judgement, reason=verdict.reason)
 
@@ -118,6 +123,24 @@ def _missing(
     if ruling.comparison == "elongation" and gauge_length is None:
         return "the chain's pitch or the number of links is not known"
     return ""
+
+
+ODD_FACTOR, ODD_SHARE = 4.0, 0.03
+"""A reading better than as new by more than 4 u and more than 3 % of the as-new value is no
+wear but a mistake: a link miscounted, another part, a wrong design (common practice)."""
+
+BETTER = (
+    "the reading is better than as new: links miscounted, another part, or a wrong as-new value"
+)
+
+
+def _better_than_new(taken: Taken, ruling: Ruling, baseline: Baseline | None) -> str:
+    if taken.budget is None or baseline is None or baseline.value <= 0.0:
+        return ""
+    wears_up = ruling.comparison in ("elongation", "rise from as new", "rise by", "at most")
+    better = (baseline.value - taken.value) * (1.0 if wears_up else -1.0)
+    u = math.hypot(float(taken.budget.u), baseline.uncertainty)
+    return BETTER if better > max(ODD_FACTOR * u, ODD_SHARE * baseline.value) else ""
 
 
 def _as_new(baseline: Baseline) -> Budget:

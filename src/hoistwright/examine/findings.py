@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from hoistwright.examine.chain_split import OVERSTRAIN, ChainSplit
+from hoistwright.examine.chain_split import COVERAGE, OVERSTRAIN, ChainSplit, SplitKind
 from hoistwright.examine.verdict import Verdict
 from hoistwright.hoist.design import Design
 from hoistwright.metrology import Outcome
@@ -14,29 +14,68 @@ from hoistwright.metrology import Outcome
 
 @attrs.frozen(kw_only=True)
 class Finding:
-    """Something that no single ruling says. `outcome` is BORDERLINE at the least: it asks a
-    competent person.
+    """Something that no single ruling says. `outcome` counts for the hoist: NOT_ESTABLISHED
+    where more must be found out first, RENEW where something is known to be bad.
     """
 
     title: str
     sentence: str
     next_step: str
-    outcome: Outcome = Outcome.BORDERLINE
+    outcome: Outcome = Outcome.NOT_ESTABLISHED
+
+
+@attrs.frozen(kw_only=True)
+class Plate:
+    """What the data plate says, as typed; empty or None where nothing was entered."""
+
+    maker: str = ""
+    model: str = ""
+    rated_load: float | None = None
 
 
 def findings(
     design: Design,
     verdicts: Sequence[Verdict],
     splits: Sequence[ChainSplit],
-    rated_load_on_plate: float | None,
+    plate: Plate | None,
 ) -> tuple[Finding, ...]:
-    """Overstrain of the chain, an opened hook, an unsafe brake, a plate that contradicts."""
+    """Overstrain of the chain, an opened hook, an unsafe brake, a plate that contradicts, a
+    decision rule that cannot release.
+    """
     return (
         *_overstrain(splits),
+        *_cause_unknown(splits),
         *_opened_hook(verdicts),
         *_brake(verdicts),
-        *_plate(design, rated_load_on_plate),
+        *(_plate(design, verdicts, plate) if plate else ()),
+        *_rule(verdicts),
     )
+
+
+def _cause_unknown(splits: Sequence[ChainSplit]) -> Iterator[Finding]:
+    places = [
+        item.place
+        for item in splits
+        if item.kind is SplitKind.NOT_ESTABLISHED
+        and item.elongation > COVERAGE * item.elongation_uncertainty
+    ]
+    if places:
+        yield Finding(
+            title="Wear or overstrain of the load chain is not established",
+            sentence=f"At {', '.join(places)} it is longer than as new, and no usable crown "
+            "reading tells whether by wear or by overstrain.",
+            next_step="Measure the crowns of these sections along the load.",
+        )
+
+
+def _rule(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
+    rules = {v.rule.words for v in verdicts if v.measured and not v.rule.can_release}
+    if rules:
+        yield Finding(
+            title="The decision rule cannot release a hoist",
+            sentence=f"Verdicts were made by {'; '.join(sorted(rules))}.",
+            next_step="Choose a basis with guarded acceptance or a maximum probability.",
+        )
 
 
 def _overstrain(splits: Sequence[ChainSplit]) -> Iterator[Finding]:
@@ -68,36 +107,63 @@ def _opened_hook(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
                 "A hook opens under overload or tip loading: examine the load chain and every "
                 "part in the load path for the same event."
             ),
+            outcome=Outcome.RENEW,
         )
 
 
-_BRAKE = ("friction_disc.clean_dry", "pawl.free", "pawl.heard", "ratchet_disc.teeth")
+_BRAKE = ("friction_disc", "ratchet_disc", "pawl", "pawl_spring", "disc_hub")
+"""Roles that the load brake is made of; the brake thread counts with them."""
+
+
+def _of_brake(feature: str) -> bool:
+    return feature.partition(".")[0] in _BRAKE or feature.startswith("drive_shaft.thread")
 
 
 def _brake(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
-    bad = [v.title for v in verdicts if v.feature in _BRAKE and v.outcome is Outcome.RENEW]
+    bad = [v.title for v in verdicts if _of_brake(v.feature) and v.outcome is Outcome.RENEW]
     if bad:
         yield Finding(
             title="The load brake cannot be relied on",
-            sentence=f"Found defective: {'; '.join(dict.fromkeys(bad))}.",
+            sentence=f"To be renewed or put right: {'; '.join(dict.fromkeys(bad))}.",
             next_step=(
                 "Do not put any load on this hoist, not even to test it, until the brake is put "
                 "right and proved with a light load first."
             ),
+            outcome=Outcome.RENEW,
         )
 
 
-def _plate(design: Design, rated_load_on_plate: float | None) -> Iterator[Finding]:
+def _plate(design: Design, verdicts: Sequence[Verdict], plate: Plate) -> Iterator[Finding]:
+    for what, read, known in (
+        ("maker", plate.maker, design.identity.maker),
+        ("model", plate.model, design.identity.model),
+    ):
+        if read and known != NOT_KNOWN and not _alike(read, known):
+            yield _contradiction(f"The plate states the {what} {read!r}, the design {known!r}.")
     rated = design.rating.rated_load
-    if rated is None or rated_load_on_plate is None:
+    if rated is None:
         return
-    if abs(rated_load_on_plate - rated) > 0.03 * rated:  # a long ton is 1.6 % over a tonne
-        yield Finding(
-            title="The data plate and the design disagree",
-            sentence=(
-                f"The plate states a rated load of {rated_load_on_plate:g} kg, the design "
-                f"{design.key} {rated:g} kg."
-            ),
-            next_step="Establish which hoist this is before any limit is trusted.",
-            outcome=Outcome.NOT_ESTABLISHED,
+    if plate.rated_load is None:
+        if any(v.feature == "data_plate.legible" and v.outcome is Outcome.FIT for v in verdicts):
+            yield _contradiction("The plate is legible, but its rated load was not entered.")
+    elif abs(plate.rated_load - rated) > 0.03 * rated:  # a long ton is 1.6 % over a tonne
+        yield _contradiction(
+            f"The plate states a rated load of {plate.rated_load:g} kg, the design {design.key} "
+            f"{rated:g} kg."
         )
+
+
+NOT_KNOWN = "not known"
+
+
+def _alike(read: str, known: str) -> bool:
+    a, b = ("".join(c for c in text.casefold() if c.isalnum()) for text in (read, known))
+    return a in b or b in a
+
+
+def _contradiction(sentence: str) -> Finding:
+    return Finding(
+        title="The data plate and the design disagree",
+        sentence=sentence,
+        next_step="Establish which hoist this is before any limit is trusted.",
+    )

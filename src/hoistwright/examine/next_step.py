@@ -5,6 +5,7 @@ from __future__ import annotations
 from hoistwright.metrology import Outcome
 
 _FOR_MISSING = (
+    ("better than as new", "Count the links and measure again; compare the part with the design."),
     ("no reading", "Measure it and enter the reading."),
     ("not looked", "Look at it and enter the answer."),
     ("no gauge", "Name the gauge of the shop file that was used."),

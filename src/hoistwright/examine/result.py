@@ -13,7 +13,7 @@ from hoistwright.basis.rulings import rulings
 from hoistwright.examine.chain_split import ChainSplit, chain_splits
 from hoistwright.examine.entries import Entries
 from hoistwright.examine.evaluate import verdicts
-from hoistwright.examine.findings import Finding, findings
+from hoistwright.examine.findings import Finding, Plate, findings
 from hoistwright.examine.points import Point, points
 from hoistwright.examine.rules import decision_rules
 from hoistwright.examine.verdict import Verdict
@@ -83,7 +83,7 @@ def examine(
     entries: Entries,
     *,
     adoptions: Sequence[AdoptionState] = (),
-    rated_load_on_plate: float | None = None,
+    plate: Plate | None = None,
 ) -> Examination:
     """Examine one hoist by the limits in force on the day of the readings.
 
@@ -103,7 +103,7 @@ def examine(
         points=wanted,
         verdicts=found,
         splits=splits,
-        findings=findings(design, found, splits, rated_load_on_plate),
+        findings=findings(design, found, splits, plate),
         adoptions=tuple(adoptions),
     )
 

@@ -47,6 +47,8 @@ def ruler(verdict: Verdict, earlier: Sequence[float] = ()) -> Ruler | None:
     if judged is None:
         has_limit = verdict.measured and verdict.ruling is not None
         return Ruler(outcome=verdict.outcome) if has_limit else None
+    if not math.isfinite(judged.value + judged.expanded + judged.acceptance_limit):
+        return Ruler(outcome=verdict.outcome)
     new = _as_new(verdict, judged)
     start, scale = _scale(judged, new)
 

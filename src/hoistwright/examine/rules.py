@@ -6,13 +6,31 @@ from collections.abc import Sequence
 
 from hoistwright.basis.model import Basis
 from hoistwright.basis.model import DecisionRule as Stated
-from hoistwright.metrology import GUARDED, DecisionRule, guarded, maximum_probability, simple
+from hoistwright.metrology import (
+    GUARDED,
+    DecisionRule,
+    RuleKind,
+    guarded,
+    maximum_probability,
+    simple,
+)
 
 
 def decision_rules(bases: Sequence[Basis]) -> dict[str, DecisionRule]:
-    """Rules by basis key; under "" the first basis's, used for limits of the maker."""
+    """Rules by basis key; under "" the strictest of them, used for limits of the maker."""
     rules = {basis.key: decision_rule(basis.head.rule) for basis in bases}
-    return {"": next(iter(rules.values()), GUARDED), **rules}
+    return {"": max(rules.values(), key=_strictness, default=GUARDED), **rules}
+
+
+def _strictness(rule: DecisionRule) -> float:
+    """The guard band in standard uncertainties that the rule keeps (normal, JCGM 106, 8.3)."""
+    if rule.kind is RuleKind.GUARDED:
+        return rule.parameter
+    if rule.kind is RuleKind.SIMPLE:
+        return -1.0
+    from scipy.special import ndtri
+
+    return -float(ndtri(rule.parameter))
 
 
 def decision_rule(stated: Stated) -> DecisionRule:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from hoistwright.basis.adoption import adoption_state
 from hoistwright.basis.model import Basis
 from hoistwright.examine.entries import Circumstances, Entries, LookAnswer, Reading
+from hoistwright.examine.findings import Plate
 from hoistwright.examine.points import Point, points, same_pattern
 from hoistwright.examine.result import Examination, examine
 from hoistwright.hoist.design import Design
@@ -105,7 +106,7 @@ def examine_job(state: JobState, design: Design, bases: Sequence[Basis], shop: S
         bases,
         entries_of(state, design, shop),
         adoptions=[adoption_state(basis, shop.adoptions, shop.adopters()) for basis in bases],
-        rated_load_on_plate=booked.hoist.rated_load if booked else None,
+        plate=_plate(booked.hoist) if booked else None,
     )
 
 
@@ -158,3 +159,7 @@ def _remark_texts(state: JobState) -> Iterator[str]:
         text = getattr(entry.body, "text", "")
         if text:
             yield text
+
+
+def _plate(hoist: HoistIdentity) -> Plate:
+    return Plate(maker=hoist.maker, model=hoist.model, rated_load=hoist.rated_load)

@@ -7,6 +7,7 @@ from pathlib import Path
 from hoistwright.basis.adoption import adoption_state
 from hoistwright.basis.loading import find_basis
 from hoistwright.examine.entries import Circumstances, Entries
+from hoistwright.examine.findings import Plate
 from hoistwright.examine.result import Examination, examine
 from hoistwright.hoist.library import find_design
 from hoistwright.job.job_sheet import JobSheet
@@ -32,5 +33,7 @@ def examine_sheet(sheet: JobSheet, shop: Shop) -> Examination:
         bases,
         entries,
         adoptions=[adoption_state(basis, shop.adoptions, shop.adopters()) for basis in bases],
-        rated_load_on_plate=sheet.hoist.rated_load,
+        plate=Plate(
+            maker=sheet.hoist.maker, model=sheet.hoist.model, rated_load=sheet.hoist.rated_load
+        ),
     )

@@ -52,7 +52,8 @@ def run(args: argparse.Namespace) -> int:
         print(json.dumps([examination_record(e, s) for s, e, _ in done], indent=2))
     if faulty:
         return BAD_INPUT
-    return ALL_FIT if all(e.outcome.words == "fit" for _, e, _ in done) else NOT_ALL_FIT
+    fit = all(e.outcome.words == "fit" and e.adopted for _, e, _ in done)
+    return ALL_FIT if fit else NOT_ALL_FIT
 
 
 def _one(path: Path, shop: Shop, args: argparse.Namespace) -> tuple[JobSheet, Examination, str]:

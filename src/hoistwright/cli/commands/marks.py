@@ -14,10 +14,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--backlash",
         type=Fraction,
-        default=Fraction(1, 8),
         metavar="PART",
         help="backlash of a layshaft at the load gear in parts of a tooth pitch, 0 to below 1 "
-        "(an eighth if not given; common practice)",
+        "(if not given, what the design check takes by common practice)",
     )
     parser.add_argument(
         "--replacement",
@@ -28,6 +27,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
+    from hoistwright.check.practice import limit
     from hoistwright.check.timing import train_of
     from hoistwright.faults import Fault, FaultsError, Place
     from hoistwright.hoist.library import find_design
@@ -36,7 +36,10 @@ def run(args: argparse.Namespace) -> int:
     design, out = find_design(args.design), console()
     try:
         train = train_of(design)
-        count = count_ways(train, args.backlash)
+        backlash = args.backlash
+        if backlash is None:
+            backlash = Fraction(str(limit("backlash in tooth pitches")))
+        count = count_ways(train, backlash)
         turns = mark_turns(train)
     except ValueError as error:
         expected = "a gear train with all tooth counts, and a backlash from 0 to below 1"
