@@ -163,3 +163,30 @@ def test_a_renewed_part_that_stays_on_is_refused() -> None:
 def test_a_plan_of_another_design_is_refused() -> None:
     with pytest.raises(ValueError, match="made for 'ardle-500'"):
         rebuild(shipped("ardle-2000"), full_strip(shipped("ardle-500")))
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+def test_a_danger_of_taking_off_is_not_printed_on_fitting(key: str) -> None:
+    """What can fall out or run out when a part comes off cannot when it goes back."""
+    design = shipped(key)
+    for step in rebuild(design, full_strip(design)).steps:
+        for words in ("run right out", "falls out", "comes down with"):
+            assert words not in step.caution, step.key
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+def test_no_puller_is_asked_for_to_put_something_in(key: str) -> None:
+    design = shipped(key)
+    for step in rebuild(design, full_strip(design)).steps:
+        for words in ("puller", "scraper", "drill", "seal hook", "chisel"):
+            assert words not in step.tool, step.key
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+def test_rings_that_fly_are_warned_of_when_fitted_too(key: str) -> None:
+    design = shipped(key)
+    for step in rebuild(design, full_strip(design)).steps:
+        if "ring pliers" in step.tool:
+            assert "eye protection" in step.caution, step.key
+        if any(design.part(part).role == "friction_disc" for part in step.fits):
+            assert "oil" in step.caution, step.key

@@ -22,6 +22,10 @@ class Refit:
 
     name: str = ""
     """What is done, in the imperative; empty: the strip step said backwards."""
+    tool: str = ""
+    """Empty: the tool that took it off also fits it."""
+    caution: str = ""
+    """What can hurt when fitting. Never taken over from the strip: it is another danger."""
     treatment: Treatment = "none"
     treat_where: str = ""
     torque: Torque | None = None
