@@ -94,22 +94,6 @@ def test_what_was_typed_stays_and_the_fault_is_named(shop: LiveBench, at_desk: P
     assert page.get_attribute("#rated_load", "aria-invalid") == "true"
 
 
-def test_a_form_sent_twice_is_one_job(shop: LiveBench, at_desk: Page) -> None:
-    page = at_desk
-    page.goto(shop.address + "/book-in")
-    page.fill("#serial", "D-3003")
-    page.fill("#customer", "Lantern Street Theatre")
-    page.locator("input[value=later]").check(force=True)
-    page.locator(".great").click()
-    page.wait_for_selector(".said")
-    first = _job(page)
-    page.go_back()
-    page.locator(".great").click()
-    page.wait_for_selector(".said")
-    assert _job(page) == first
-    assert [row.visits for row in shop.bench.store.search("D-3003")] == [1]
-
-
 def test_a_known_hoist_is_found_by_its_tag(shop: LiveBench, at_desk: Page) -> None:
     page = at_desk
     page.goto(shop.address + "/book-in")

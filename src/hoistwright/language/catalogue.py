@@ -31,12 +31,12 @@ class Language:
     code: str
     words: NullTranslations = attrs.field(repr=False, eq=False)
 
-    def say(self, text: str, **values: object) -> str:
+    def say(self, text: str, /, **values: object) -> str:
         """`text` in this language, with `%(name)s` filled in; in English if it is unknown."""
         found = self.words.gettext(text) if text else ""
         return found % values if values else found
 
-    def count(self, one: str, many: str, number: int, **values: object) -> str:
+    def count(self, one: str, many: str, number: int, /, **values: object) -> str:
         """The form for `number` things, which may be named `%(number)s`."""
         found = self.words.ngettext(one, many, number)
         return found % {"number": self.number(number), **values}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import atexit
+import shutil
 import tempfile
 from pathlib import Path
 
@@ -21,6 +23,7 @@ def start_bench(where: str | Path, *, shop: Path | None = None, demo: bool = Fal
     """
     store = open_store(where)
     folder = Path(tempfile.mkdtemp(prefix="hoistwright-designs-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
     bench = open_bench(store, designs_folder=folder, demo=demo)
     with writing(bench.engine) as conn:
         if shop is not None and not setting(conn, "shop name"):

@@ -64,7 +64,7 @@ class Visit:
     def may(self, right: Right) -> bool:
         return may(self.account, right)
 
-    def say(self, text: str, **values: object) -> str:
+    def say(self, text: str, /, **values: object) -> str:
         """A text in the language of the person."""
         return self.language.say(text, **values)
 
