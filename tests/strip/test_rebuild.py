@@ -33,7 +33,7 @@ def test_the_rebuild_is_the_mirror_of_the_strip(key: str, data: st.DataObject) -
     )
     strip = strip_to(design, wanted)
     back = rebuild(design, strip)
-    assert [step.key for step in back.steps] == [step.key for step in strip.steps][::-1]
+    assert sorted(step.key for step in back.steps) == sorted(step.key for step in strip.steps)
     assert sorted(part for step in back.steps for part in step.fits) == sorted(
         part for step in strip.steps for part in step.frees
     )
@@ -190,3 +190,57 @@ def test_rings_that_fly_are_warned_of_when_fitted_too(key: str) -> None:
             assert "eye protection" in step.caution, step.key
         if any(design.part(part).role == "friction_disc" for part in step.fits):
             assert "oil" in step.caution, step.key
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+@pytest.mark.parametrize("part", ["friction_disc_outer", "friction_disc_inner", "disc_hub"])
+def test_pawls_are_heard_whenever_the_brake_was_open(key: str, part: str) -> None:
+    design = shipped(key)
+    checks = rebuild(design, strip_to(design, [part])).checks
+    assert "pawl.heard" in {check.feature for check in checks}
+
+
+def test_pawls_need_not_be_heard_when_only_a_hook_latch_was_off() -> None:
+    design = shipped("ardle-2000")
+    checks = rebuild(design, strip_to(design, ["top_hook_latch_rivet"])).checks
+    assert "pawl.heard" not in {check.feature for check in checks}
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+def test_left_tools_are_looked_for_where_the_cover_shuts(key: str) -> None:
+    design = shipped(key)
+    back = rebuild(design, full_strip(design))
+    signed = [step for step in back.steps if "no rag" in step.hold_point]
+    assert [any("cover" in part for part in step.fits) for step in signed] == [True]
+    keys = [step.key for step in back.steps]
+    assert keys.index("brake_opened") < keys.index(signed[0].key)
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+@pytest.mark.parametrize("part", ["load_chain", "load_sheave"])
+def test_an_anchor_pin_is_secured_as_soon_as_it_is_in(key: str, part: str) -> None:
+    design = shipped(key)
+    steps = rebuild(design, strip_to(design, [part])).steps
+    keys = [step.key for step in steps]
+    if "anchor_pin_out" in keys:
+        pin, secured = keys.index("anchor_pin_out"), keys.index("anchor_split_pin_out")
+        assert pin < secured
+        assert all(step.fastener for step in steps[pin + 1 : secured])
+
+
+@pytest.mark.parametrize("part", ["load_chain", "load_sheave"])
+def test_four_falls_are_reeved_over_the_top_idle_sheave(part: str) -> None:
+    design = shipped("ardle-10000")
+    back = rebuild(design, strip_to(design, [part]))
+    paths = [step.setting for step in back.steps if step.key.startswith("chain_")]
+    assert any(
+        text.index("first bottom") < text.index("top idle") < text.index("second bottom")
+        for text in paths
+    )
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+def test_the_function_check_hangs_the_hoist(key: str) -> None:
+    last = rebuild(shipped(key), full_strip(shipped(key))).steps[-1]
+    assert "test hook" in last.tool
+    assert "light load" in last.setting

@@ -20,9 +20,12 @@ from hoistwright.strip.plan import (
     pieces,
     pieces_spent,
 )
-from hoistwright.strip.sequence import supports, turned_before
+from hoistwright.strip.sequence import TURNED, supports, turned_before
 from hoistwright.strip.two_people import Task, mirrored, schedule
 from hoistwright.strip.wording import filled
+
+BRAKE_ROLES = ("friction_disc", "ratchet_disc", "disc_hub", "pawl", "pawl_spring")
+"""Roles of the parts between drive and load brake; the wheel that shuts them shows a disc."""
 
 
 @attrs.frozen(kw_only=True)
@@ -105,9 +108,10 @@ class RebuildPlan:
 def rebuild(design: Design, plan: StripPlan, renewed: Iterable[str] = ()) -> RebuildPlan:
     """The way back from a strip plan.
 
-    The steps are those of the strip in reverse order: what came off last goes on first. Each
-    carries its treatment (its own and that of the design's lubrication list), torque,
-    setting, marks and hold point. One-use parts are always new.
+    The steps are those of the strip in reverse order: what came off last goes on first; a
+    fastener follows what it holds. Each carries its treatment (its own and that of the
+    design's lubrication list), torque, setting, marks and hold point. One-use parts are
+    always new.
 
     Args:
         design: the design the plan was made for.
@@ -179,7 +183,26 @@ def _check_renewed(design: Design, plan: StripPlan, renewed: tuple[str, ...]) ->
 
 def _order(graph: Graph, plan: StripPlan) -> tuple[int, ...]:
     place = {step.key: at for at, step in enumerate(graph.steps)}
-    return tuple(place[step.key] for step in plan.steps)
+    order = [place[step.key] for step in plan.steps]
+    for at in tuple(order):
+        _secure_at_once(graph, order, at)
+    return tuple(order)
+
+
+def _secure_at_once(graph: Graph, order: list[int], at: int) -> None:
+    """Move a fastener's step next to what it holds, so that no pin is left unsecured for long.
+
+    Later in the strip, up to the first step that waits for it, nothing it needs or frees is
+    missed. Only steps reached with either side up move: the hoist is turned no oftener.
+    """
+    step = graph.steps[at]
+    if not step.fastener or step.side in TURNED:
+        return
+    waits = supports(graph, order)
+    held = next((other for other in order if waits[other] >> at & 1), None)
+    if held is not None:
+        order.remove(at)
+        order.insert(order.index(held), at)
 
 
 def _tasks(graph: Graph, order: tuple[int, ...]) -> dict[int, Task]:
@@ -261,9 +284,10 @@ def _checks(design: Design, plan: StripPlan) -> tuple[FinalCheck, ...]:
     if not plan.steps:
         return ()
     off = set(plan.freed)
+    always = {WHOLE_HOIST, *(("pawl",) if _brake_opened(design, plan) else ())}
     by_role: dict[str, list[str]] = {}
     for part in design.parts:
-        if part.role and (part.key in off or part.role == WHOLE_HOIST):
+        if part.role and (part.key in off or part.role in always):
             by_role.setdefault(part.role, []).append(part.key)
     features = catalogue()
     return tuple(
@@ -273,6 +297,12 @@ def _checks(design: Design, plan: StripPlan) -> tuple[FinalCheck, ...]:
         for look in features[role].look
         if look.stage == "rebuilt"
     )
+
+
+def _brake_opened(design: Design, plan: StripPlan) -> bool:
+    """Was a part of the load brake off or in sight? Its pawls must then be heard again."""
+    seen = {*plan.freed, *(key for step in plan.steps for key in step.shows)}
+    return any(part.role in BRAKE_ROLES for part in design.parts if part.key in seen)
 
 
 def _check(role: str, look: Look, keys: list[str]) -> FinalCheck:
