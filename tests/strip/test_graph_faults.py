@@ -131,6 +131,10 @@ def test_one_fastener_reached_in_two_ways_keeps_its_name() -> None:
             Step(key="a", name="", minutes=MINUTE, refit=Refit(setting="{sett_back}")),
             "the blank {sett_back}",
         ),
+        (
+            Step(key="a", name="", minutes=MINUTE, refit=Refit(caution="{laod}")),
+            "the blank {laod}",
+        ),
     ],
 )
 def test_other_faults_say_what_was_read(step: Step, said: str) -> None:
