@@ -56,6 +56,7 @@ class _Pass:
         self.v[RATE] = 1.0
         self.pxx, self.pxv = np.zeros(H), np.zeros(H)
         self.pvv = np.full(H, spread.rate**2)
+        self.det = np.zeros(H)
         self.information, self.score = np.zeros((2, 2, H)), np.zeros((2, H))
         self.log_det = 0.0
 
@@ -73,15 +74,24 @@ class _Pass:
             self.pxx[unknown] = self.spread.start**2
             together = self.spread.start_rate * self.spread.start * self.spread.rate
             self.pxv[unknown] = together
+        self.det[fresh] = (self.pxx * self.pvv - self.pxv**2)[fresh]
 
     def wear_on(self, gap: Floats) -> None:
         """Time passes: x gains ν·gap and wander."""
+        wander = gap * self.spread.wander**2
         self.x += gap * self.v
-        self.pxx += gap * (2 * self.pxv + gap * self.pvv + self.spread.wander**2)
+        self.pxx += gap * (2 * self.pxv + gap * self.pvv)
+        np.maximum(self.pxx, 0.0, out=self.pxx)
+        self.pxx += wander
         self.pxv += gap * self.pvv
+        self.det += wander * self.pvv
 
     def read(self, value: Floats, noise: Floats) -> Step:
-        """Take in one reading per hoist; NaN values change nothing."""
+        """Take in one reading per hoist; NaN values change nothing.
+
+        The determinant of the covariance is carried along, so that only sums of positive terms
+        make the variances: none turns negative, however far apart noise and spread are.
+        """
         seen = np.isfinite(value)
         F = np.where(seen, self.pxx + noise, 1.0)
         weight = seen / F
@@ -90,9 +100,9 @@ class _Pass:
         gain_x, gain_v = self.pxx * weight, self.pxv * weight
         self.x += gain_x * error
         self.v += gain_v * error
-        self.pvv -= gain_v * self.pxv
-        self.pxv = self.pxv - gain_x * self.pxv
-        self.pxx -= gain_x * self.pxx
+        kept = np.where(seen, noise / F, 1.0)
+        self.pvv = np.where(seen, (self.det + self.pvv * noise) / F, self.pvv)
+        self.pxx, self.pxv, self.det = self.pxx * kept, self.pxv * kept, self.det * kept
         self._count(error, weight)
         self.log_det += float(np.log(F).sum())
         return Step(error, weight, gain_x, gain_v)

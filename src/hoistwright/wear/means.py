@@ -10,6 +10,11 @@ from hoistwright.wear.filtering import Filtered
 from hoistwright.wear.groups import GroupTree
 from hoistwright.wear.spread import Spread
 
+_NOTHING = (
+    "the readings say nothing about the mean rate or the mean start; expected at least one "
+    "reading some time after a start, and a second where the start is unknown."
+)
+
 
 @attrs.frozen(eq=False)
 class Means:
@@ -115,12 +120,12 @@ def _prior(tree: GroupTree, spread: Spread, free: int) -> tuple[Floats, float]:
 
 
 def _inverse(precision: Floats) -> Floats:
+    """Inverse by the Cholesky root; pivots that are nothing but rounding are refused."""
     try:
         root = np.linalg.cholesky(precision)
     except np.linalg.LinAlgError:
-        raise ValueError(
-            "the readings say nothing about the mean rate or the mean start; expected at least "
-            "one reading some time after a start, and a second where the start is unknown."
-        ) from None
+        raise ValueError(_NOTHING) from None
+    if (np.diag(root) <= 1e-7 * np.sqrt(np.diag(precision))).any():
+        raise ValueError(_NOTHING)
     half = np.linalg.inv(root)
     return np.asarray(half.T @ half)
