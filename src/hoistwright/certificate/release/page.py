@@ -7,7 +7,14 @@ from collections.abc import Mapping
 from typing import Any
 
 from hoistwright.certificate.release import page_tables, texts
-from hoistwright.certificate.release.page_cells import Writer, caution, lines, section, text
+from hoistwright.certificate.release.page_cells import (
+    Writer,
+    caution,
+    grouped,
+    lines,
+    section,
+    text,
+)
 from hoistwright.certificate.release.record import record_bytes, sha256
 from hoistwright.certificate.release.values import RELEASES
 from hoistwright.certificate.signing.contents import RECORD, stated_hash
@@ -248,7 +255,7 @@ def _sources(record: Record, w: Writer, numbers: Mapping[tuple[str, ...], int]) 
             (w.say("Basis"), f"{item['title']} ({item['key']})"),
             (w.say("Adopted"), w.yes(item["adopted"])),
             (w.say("Decision rule"), item["rule"]),
-            (w.say("Fingerprint"), item["digest"]),
+            (w.say("Fingerprint"), grouped(item["digest"])),
         )
         for item in record["bases"]
     ]
@@ -263,6 +270,6 @@ def _check(record: Record, w: Writer) -> dict[str, Any]:
         *(text(w.say(words, name=RECORD)) for words in texts.CHECK),
         lines(
             (w.say("Signed by"), record["authenticated_by"]["name"]),
-            (w.say("Fingerprint of the record (SHA-256)"), sha256(record_bytes(record))),
+            (w.say("Fingerprint of the record (SHA-256)"), grouped(sha256(record_bytes(record)))),
         ),
     )

@@ -66,6 +66,15 @@ class Writer:
         return {"sign": SIGNS.get(outcome, "not_established"), "word": self.say(outcome)}
 
 
+def grouped(digits: str) -> str:
+    """A hash in groups of eight, to be read and compared by people.
+
+    >>> grouped("ba7816bf8f01cfea")
+    'ba7816bf 8f01cfea'
+    """
+    return " ".join(digits[at : at + 8] for at in range(0, len(digits), 8))
+
+
 def lines(*pairs: tuple[str, str]) -> dict[str, Any]:
     """Label and value, one below the other; lines without a value are left out."""
     return {"kind": "lines", "lines": [[label, value] for label, value in pairs if value]}

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from hoistwright.certificate.release.page import common_page
-from hoistwright.certificate.release.page_cells import Writer, lines, section, text
+from hoistwright.certificate.release.page_cells import Writer, grouped, lines, section, text
 from hoistwright.certificate.release.record import record_bytes, sha256
 from hoistwright.language import language
 
@@ -42,7 +42,7 @@ def withdrawal_page(record: Mapping[str, Any], code: str = "", lang: str = "en")
                     (w.say("Certificate"), name),
                     (w.say("Serial number"), w.stated(record["serial"])),
                     (w.say("Date of the certificate"), w.day(record["issued_on"])),
-                    (w.say("SHA-256 of its file"), record["file_sha256"]),
+                    (w.say("SHA-256 of its file"), grouped(record["file_sha256"])),
                     (w.say("Withdrawn on"), w.day(record["withdrawn_on"])),
                     (w.say("Reason"), record["reason"]),
                 ),
@@ -64,7 +64,7 @@ def withdrawal_page(record: Mapping[str, Any], code: str = "", lang: str = "en")
                 lines(
                     (
                         w.say("Fingerprint of the record (SHA-256)"),
-                        sha256(record_bytes(record)),
+                        grouped(sha256(record_bytes(record))),
                     ),
                 ),
             ),

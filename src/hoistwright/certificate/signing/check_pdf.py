@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import attrs
 
 from hoistwright.certificate.signing.contents import hash_of, record_of
-from hoistwright.certificate.signing.coverage import shape_fault, whole_signature
+from hoistwright.certificate.signing.coverage import added_after, shape_fault, whole_signature
 from hoistwright.certificate.signing.findings import Found
 from hoistwright.certificate.signing.names import name_of, organisation_of
 from hoistwright.certificate.signing.sign_pdf import as_asn1
@@ -179,6 +179,8 @@ def _broken(data: bytes, error: Exception) -> SignatureCheck:
     """A file that its reader cannot follow: cut off, or changed."""
     if b"%%EOF" not in data[-_TAIL:]:
         return _only("truncated", "The file is cut off: its end is missing. Get it again.")
+    if added_after(data):
+        return _only("changed", "Changed after signing: something was added at the end.")
     reason = " ".join(str(error).split())[:120] or type(error).__name__
     return _only("unreadable", f"The file is damaged or was changed: it cannot be read ({reason}).")
 

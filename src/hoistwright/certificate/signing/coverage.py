@@ -10,6 +10,8 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from hoistwright.certificate.signing.stamps import stamp_fault
+
 _RANGE = re.compile(rb"/ByteRange ?\[ ?(\d+) (\d+) (\d+) (\d+) ?\]")
 
 
@@ -30,6 +32,12 @@ def whole_signature(data: bytes) -> tuple[bytes, str]:
     if gap != b"<" + hexed + b"0" * (len(gap) - 2 - len(hexed)) + b">":
         return der, "the place of the signature holds something besides the signature"
     return der, ""
+
+
+def added_after(data: bytes) -> bool:
+    """Whether bytes stand behind the end that the last signature states."""
+    ranges = _RANGE.findall(data)
+    return bool(ranges) and int(ranges[-1][2]) + int(ranges[-1][3]) < len(data)
 
 
 def _first_value(padded: bytes) -> bytes:
@@ -55,9 +63,23 @@ def shape_fault(der: bytes) -> str:
         if len(infos) != 1:
             return f"it holds {len(infos)} signers; expected one"
         again = _again(signed, infos[0])
+        if again != der:
+            return "the signature is not in the form that we write"
+        return _stamps(infos[0])
     except (ValueError, TypeError, KeyError):
         return "the signature cannot be read"
-    return "" if again == der else "the signature is not in the form that we write"
+
+
+def _stamps(info: Any) -> str:
+    """Beside the signature there may stand one time stamp, and nothing else."""
+    unsigned = list(info["unsigned_attrs"])
+    kinds = [item["type"].native for item in unsigned]
+    if kinds not in ([], ["signature_time_stamp_token"]):
+        return f"beside the signature stands: {', '.join(kinds)}"
+    tokens = [token for item in unsigned for token in item["values"]]
+    if len(tokens) > 1:
+        return f"it holds {len(tokens)} time stamps; expected one at most"
+    return stamp_fault(tokens[0]) if tokens else ""
 
 
 def _again(signed: Any, info: Any) -> bytes:

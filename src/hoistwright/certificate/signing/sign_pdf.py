@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 from hoistwright.certificate.signing.make_keys import SignerKeys
 from hoistwright.certificate.signing.names import name_of
+from hoistwright.certificate.signing.stamps import tidied
 
 if TYPE_CHECKING:
     from pyhanko.sign.timestamps import TimeStamper
@@ -78,7 +79,7 @@ def _pen(about: Any, signer: SignerKeys, at: datetime.datetime, stamper: TimeSta
             session.system_time = at
             return session
 
-    return Pen(about, _simple(signer), timestamper=stamper)
+    return Pen(about, _simple(signer), timestamper=tidied(stamper) if stamper else None)
 
 
 def _untouched(file: io.BytesIO) -> Any:
