@@ -55,21 +55,30 @@ def _beyond_all(found: Quantity) -> Doubt | None:
 
 
 def _question(found: Quantity, as_new: float) -> str:
-    """Which reading may have been meant, by another unit or by a decimal mark that slipped."""
+    """Which reading may have been meant, as a question."""
+    offers = meant(found, as_new)
+    return f"Did you mean {' or '.join(offers)}? " if offers else ""
+
+
+def meant(found: Quantity, as_new: float) -> tuple[str, ...]:
+    """Readings that may have been meant, by another unit or by a decimal mark that slipped.
+
+    Each is written so that it can be typed: "24.9 mm" for 24.9 in where 25 mm is as new.
+    """
     figure = in_unit(found.si, found.dimension, found.unit)
-    meant = [
+    offers = [
         f"{_plain(figure)} {unit.symbol}"
         for unit in units_of(found.dimension)
         if unit.symbol in _MISTAKEN
         and unit.symbol != found.unit
         and _close(figure * float(unit.factor), as_new)
     ]
-    meant += [
+    offers += [
         f"{_plain(figure * 10.0**power)} {found.unit}"
         for power in (-3, -2, -1, 1, 2, 3)
         if _close(found.si * 10.0**power, as_new)
     ]
-    return f"Did you mean {' or '.join(meant)}? " if meant else ""
+    return tuple(offers)
 
 
 def _close(si: float, as_new: float) -> bool:

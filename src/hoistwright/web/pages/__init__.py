@@ -11,6 +11,7 @@ MODULES = (
     "first",
     "me",
     "in_shop",
+    "job",
     "book_in",
     "hoists",
     "gauges",

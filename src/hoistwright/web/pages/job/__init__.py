@@ -1,0 +1,42 @@
+"""The job: its pages from book in to ready to prove. One module for each page."""
+
+from __future__ import annotations
+
+from hoistwright.web.page import Page
+from hoistwright.web.pages.job import (
+    booking,
+    drawings,
+    examine,
+    history,
+    overview,
+    papers,
+    part,
+    photos,
+    rebuild,
+    renew,
+    step_pictures,
+    stream,
+    strip,
+    worker,
+)
+
+PAGES: tuple[Page, ...] = tuple(
+    page
+    for module in (
+        worker,
+        overview,
+        booking,
+        strip,
+        examine,
+        part,
+        renew,
+        rebuild,
+        history,
+        papers,
+        photos,
+        drawings,
+        step_pictures,
+        stream,
+    )
+    for page in module.PAGES
+)

@@ -1,0 +1,140 @@
+"""A job as its pages need it: state, design, bases, shop, and what follows from them."""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from collections.abc import Mapping
+
+import attrs
+
+from hoistwright.basis.loading import shipped_bases, shipped_basis
+from hoistwright.basis.model import Basis
+from hoistwright.examine.points import Point
+from hoistwright.hoist.design import Design
+from hoistwright.job.shop import Shop
+from hoistwright.job.stages import Facts, stands_at
+from hoistwright.job.state import JobState
+from hoistwright.job.to_entries import day_of
+from hoistwright.store.connect import reading
+from hoistwright.store.model import JobRow
+from hoistwright.web.designs import design_named
+from hoistwright.web.records.accounts import Account, all_accounts
+from hoistwright.web.records.shop_records import shop_of
+from hoistwright.web.refused import Refused
+from hoistwright.web.visit import Visit
+
+_MOST = 64
+_KEPT: OrderedDict[tuple[object, ...], Facts] = OrderedDict()
+_LOCK = threading.Lock()
+
+
+@attrs.frozen(kw_only=True, eq=False)
+class Case:
+    """One job, looked at by one visit."""
+
+    visit: Visit
+    job: str
+    line: JobRow
+    facts: Facts
+    people: Mapping[str, Account]
+    trouble: str = ""
+    """Why the design or a basis cannot be used, where one cannot."""
+
+    @property
+    def state(self) -> JobState:
+        return self.facts.state
+
+    @property
+    def design(self) -> Design | None:
+        return self.facts.design
+
+    @property
+    def shop(self) -> Shop:
+        return self.facts.shop
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        return self.facts.points
+
+    @property
+    def stage(self) -> str:
+        """Where the job stands."""
+        return stands_at(self.facts)
+
+    def name(self, key: str) -> str:
+        """The name of a person."""
+        found = self.people.get(key)
+        return found.name if found else key
+
+    def needed_design(self) -> Design:
+        """The design; a page without one leads to the booking."""
+        if self.design is None:
+            say = self.visit.say
+            raise Refused(
+                409,
+                say("No design is chosen for this hoist yet."),
+                say("Choose one under Book in, then come back."),
+            )
+        return self.design
+
+
+def case_of(visit: Visit) -> Case:
+    """The job named in the address. Raises Refused where there is none."""
+    job = visit.part("job")
+    line = visit.bench.store.job(job) if 0 < len(job) <= 80 else None
+    if line is None:
+        raise Refused(
+            404,
+            visit.say("There is no job %(job)s.", job=job[:80]),
+            visit.say("Look for it among the hoists in the shop."),
+        )
+    with reading(visit.bench.engine) as conn:
+        shop = shop_of(conn)
+        people = {account.key: account for account in all_accounts(conn)}
+    state = visit.bench.store.state(job)
+    design, trouble = _design(visit, state.design)
+    bases, wrong = _bases(state.bases)
+    return Case(
+        visit=visit,
+        job=job,
+        line=line,
+        facts=_facts(state, design, bases, shop),
+        people=people,
+        trouble=trouble or wrong,
+    )
+
+
+def again(case: Case) -> Case:
+    """The same case after something was entered."""
+    return case_of(case.visit)
+
+
+def _facts(state: JobState, design: Design | None, bases: tuple[Basis, ...], shop: Shop) -> Facts:
+    """The facts; those worked out for the same state, shop, design and bases serve again."""
+    key = (state.job, state.hash, id(design), tuple(basis.digest for basis in bases), shop)
+    with _LOCK:
+        facts = _KEPT.pop(key, None) or Facts(state=state, design=design, bases=bases, shop=shop)
+        _KEPT[key] = facts
+        while len(_KEPT) > _MOST:
+            _KEPT.popitem(last=False)
+    return facts
+
+
+def _design(visit: Visit, name: str) -> tuple[Design | None, str]:
+    design = design_named(visit.bench, name) if name else None
+    if name and design is None:
+        return None, visit.say("The design %(name)s cannot be found or used.", name=name)
+    return design, ""
+
+
+def _bases(keys: tuple[str, ...]) -> tuple[tuple[Basis, ...], str]:
+    known = [key for key in keys if key in shipped_bases()]
+    strange = [key for key in keys if key not in known]
+    trouble = f"{', '.join(strange)}: no such basis." if strange else ""
+    return tuple(shipped_basis(key) for key in known), trouble
+
+
+def days_of(case: Case) -> str:
+    """The day the examination is held against, for people."""
+    return case.visit.language.date(day_of(case.state))

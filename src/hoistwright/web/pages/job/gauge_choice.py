@@ -1,0 +1,79 @@
+"""Which gauges can take a measure, and which one is offered first."""
+
+from __future__ import annotations
+
+import attrs
+
+from hoistwright.examine.points import Point
+from hoistwright.job.events import ReadingEntered
+from hoistwright.job.to_entries import day_of
+from hoistwright.metrology import Gauge, state_on
+from hoistwright.web.pages.job.case import Case
+
+
+@attrs.frozen(kw_only=True)
+class Offer:
+    """A gauge in the list. `trouble` says why it must not be used."""
+
+    key: str
+    name: str
+    trouble: str = ""
+
+
+@attrs.frozen(kw_only=True)
+class Choice:
+    """The gauges for one kind of instrument. `kind` is what the tablet remembers it by."""
+
+    kind: str
+    offers: tuple[Offer, ...]
+    chosen: str
+
+
+def gauge_choice(case: Case, point: Point) -> Choice:
+    """Gauges that measure this at all; those named for it and in date come first."""
+    fitting = [g for g in case.shop.all_gauges() if g.measures is point.dimension]
+    ranked = sorted(fitting, key=lambda gauge: _rank(case, gauge, point))
+    offers = tuple(
+        Offer(key=gauge.key, name=gauge.name, trouble=_trouble(case, gauge, point))
+        for gauge in ranked
+    )
+    usable = [offer.key for offer in offers if not offer.trouble]
+    last = _last_used(case, point, usable)
+    return Choice(
+        kind=" ".join((point.dimension.value, *point.instruments)),
+        offers=offers,
+        chosen=last or (usable[0] if usable else ""),
+    )
+
+
+def _trouble(case: Case, gauge: Gauge, point: Point) -> str:
+    day = day_of(case.state) or case.visit.bench.today
+    reading = point.baseline.value if point.baseline and point.baseline.value > 0 else None
+    found = state_on(gauge, max(day, case.visit.bench.today), reading=reading)
+    return "" if found.usable else found.reason
+
+
+def _rank(case: Case, gauge: Gauge, point: Point) -> tuple[bool, int, str]:
+    """Usable ones first; then in the order in which the measure names its instruments."""
+    words = set(gauge.kind.casefold().split()) | set(gauge.name.casefold().split())
+    places = [
+        at for at, name in enumerate(point.instruments) if words & set(name.casefold().split())
+    ]
+    return bool(_trouble(case, gauge, point)), min(places, default=99), gauge.key
+
+
+def _last_used(case: Case, point: Point, usable: list[str]) -> str:
+    """What this person, or else anybody, used last in this job for the same instruments."""
+    alike = {
+        (other.part, other.feature)
+        for other in case.points
+        if other.measured and other.instruments == point.instruments
+    }
+    best = ""
+    for entry in case.state.readings.values():
+        body = entry.body
+        if not isinstance(body, ReadingEntered) or (body.part, body.feature) not in alike:
+            continue
+        if body.gauge in usable and (not best or entry.last.by == case.visit.person.key):
+            best = body.gauge
+    return best

@@ -1,0 +1,64 @@
+"""What is missing, in the person's language, and where to go for it."""
+
+from __future__ import annotations
+
+from hoistwright.job.stages import Missing
+from hoistwright.web.pages.job.case import Case
+
+_BY_SENTENCE = ("booking", "identity", "customer", "found state", "rated load", "design", "basis")
+"""Said in whole sentences that the catalogues know."""
+
+
+def missing_words(case: Case, item: Missing) -> str:
+    """One sentence; in English where the engine alone knows the details."""
+    say = case.visit.say
+    if item.what in ("reading", "look"):
+        return _point(case, item)
+    if item.what == "step":
+        return say("Not ticked: %(step)s", step=say(_step(case, item)))
+    if item.what == "hold point":
+        return say("Hold point not signed: %(step)s", step=say(_step(case, item)))
+    if item.what == "choice":
+        return say("%(part)s: decide whether it is renewed.", part=_part(case, item.address[0]))
+    return say(item.sentence)
+
+
+def missing_link(case: Case, item: Missing) -> str:
+    """Where it can be done."""
+    url, job, key = case.visit.url, case.job, item.address[0]
+    if item.stage == "book in" or item.what == "design":
+        return url("job-booking", job=job)
+    page, anchor = _PLACES.get(item.what, ("", ""))
+    if page:
+        return url(page.format(stage=item.stage), job=job) + anchor.format(key=key)
+    return url("job-part", job=job, part=key) if key else url("job", job=job)
+
+
+_PLACES = {
+    "step": ("job-{stage}", "#step-{key}"),
+    "hold point": ("job-{stage}", "#step-{key}"),
+    "choice": ("job-renew", "#part-{key}"),
+    "conflict": ("job", "#settle"),
+    "stray": ("job-history", "#journal"),
+}
+"""Page and place on it, by what is missing."""
+
+
+def _point(case: Case, item: Missing) -> str:
+    say = case.visit.say
+    point = next((p for p in case.points if p.address == item.address), None)
+    if point is None:
+        return item.sentence
+    named = ", ".join(word for word in (say(point.part_name), say(point.name), point.place) if word)
+    why = item.sentence.rpartition(": ")[2].rstrip(".")
+    return f"{named}: {say(why)}"
+
+
+def _part(case: Case, key: str) -> str:
+    return case.visit.say(case.design.part(key).name) if case.design else key
+
+
+def _step(case: Case, item: Missing) -> str:
+    plan = case.facts.strip if item.stage == "strip" else case.facts.rebuild
+    steps = plan.steps if plan else ()
+    return next((step.name for step in steps if step.key == item.address[0]), item.address[0])
