@@ -10,11 +10,10 @@ import warnings
 
 import numpy as np
 import pytest
+from statsmodels.regression.mixed_linear_model import MixedLM
 
 from hoistwright.wear.fitting import Options, fit
 from hoistwright.wear.visits import regular_visits
-
-statsmodels = pytest.importorskip("statsmodels.regression.mixed_linear_model")
 
 
 @pytest.mark.parametrize("seed", [1, 2, 3])
@@ -28,7 +27,7 @@ def test_rate_and_noise_agree(seed: int) -> None:
     hoist = np.broadcast_to(np.arange(H)[:, None], (H, N))[seen]
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
-        theirs = statsmodels.MixedLM(y[seen], t[seen], hoist, exog_re=t[seen]).fit(reml=True)
+        theirs = MixedLM(y[seen], t[seen], hoist, exog_re=t[seen]).fit(reml=True)
     ours = fit(regular_visits(t, y, 0.03), Options(noise="fitted", wander=False, guarded=False))
     assert ours.mean_rate == pytest.approx(float(theirs.fe_params[0]), rel=1e-4)
     assert ours.spread.rate**2 == pytest.approx(float(theirs.cov_re[0, 0]), rel=1e-3)

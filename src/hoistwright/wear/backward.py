@@ -74,6 +74,8 @@ def backward(
     filtered: Filtered,
     found: Means,
     weights: Floats | None = None,
+    *,
+    fits: bool = True,
 ) -> Backward:
     """Slopes of the log-likelihood by each variance, and the fit of each reading.
 
@@ -86,6 +88,7 @@ def backward(
         filtered: that pass, with its steps.
         found: the group means.
         weights: those of the forward pass.
+        fits: work out how each reading fits the others too; else those rows stay NaN.
 
     Returns:
         Slopes and residuals.
@@ -99,7 +102,7 @@ def backward(
     per = found.leaf_covariance[:, :, visits.leaf]
     back = _Adjoint(columns, found.leaf_integrated[:, :, visits.leaf], per)
     slopes = dict.fromkeys(("rate", "wander", "start", "together", "noise"), 0.0)
-    fits = np.full((3, *visits.gap.shape), np.nan)
+    rows = np.full((3, *visits.gap.shape), np.nan)
     for k in reversed(range(visits.gap.shape[0])):
         step = filtered.steps[k]
         u, D = back.through_reading(step, _whole(step.error, mean))
@@ -107,14 +110,15 @@ def backward(
         own = variance if weights is None else variance / weights[k]
         seen = step.weight > 0
         slopes["noise"] += float((back.product(u, u, D) * own)[seen].sum()) / 2
-        fits[:, k, seen] = _reading(back, u, D, own, variance, visits.value[k])[:, seen]
+        if fits:
+            rows[:, k, seen] = _reading(back, u, D, own, variance, visits.value[k])[:, seen]
         slopes["wander"] += float((visits.gap[k] * back.product(back.rx, back.rx, back.nxx)).sum())
         back.through_time(visits.gap[k])
         _start_slopes(visits, back, slopes, k)
         back.through_start(visits.fresh[k].astype(float))
     slopes["rate"] += float(back.product(back.rv, back.rv, back.nvv).sum()) / 2
     slopes["wander"] /= 2
-    return Backward(slopes, *fits)
+    return Backward(slopes, *rows)
 
 
 def _whole(error: Floats, mean: Floats) -> Floats:

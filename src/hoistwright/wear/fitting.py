@@ -159,7 +159,7 @@ class _Search:
         spread = self.spread(theta)
         restricted = self.options.restricted
         point = likelihood(self.visits, spread, weights, reml=restricted)
-        by, _ = slopes(self.visits, spread, point, weights)
+        by, _ = slopes(self.visits, spread, point, weights, fits=False)
         by["start_rate"] *= 1 - spread.start_rate**2
         value = -point.log_likelihood
         inside = np.abs(theta - self.middle) <= self.reach

@@ -69,7 +69,12 @@ def likelihood(
 
 
 def slopes(
-    visits: Visits, spread: Spread, point: Point, weights: Floats | None = None
+    visits: Visits,
+    spread: Spread,
+    point: Point,
+    weights: Floats | None = None,
+    *,
+    fits: bool = True,
 ) -> tuple[dict[str, float], Backward]:
     """Derivatives of the log-likelihood by the logarithm of each standard deviation, and by ρ.
 
@@ -80,6 +85,7 @@ def slopes(
         spread: the hyperparameters.
         point: the likelihood there.
         weights: those of the point.
+        fits: as for `backward`.
 
     Returns:
         Slopes by name ("rate", "wander", "start", "start_rate", "noise", "level 1" ...), and
@@ -88,7 +94,7 @@ def slopes(
     References:
         as `backward`; for the levels the identity of Fisher.
     """
-    back = backward(visits, spread, point.filtered, point.means, weights)
+    back = backward(visits, spread, point.filtered, point.means, weights, fits=fits)
     by = back.slopes
     shared = spread.start_rate * spread.start * spread.rate * by["together"]
     found = {
