@@ -16,7 +16,7 @@ from hoistwright.prove.tests_needed import AskedTest, NeededTests
 _FORMULAS = {"efficiency": "η = W / (P VR)", "load": "sum of weights and tackle, or the test bed"}
 
 
-def tests_made(
+def proved(
     result: ProofResult,
     needed: NeededTests,
     *,

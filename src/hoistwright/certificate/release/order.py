@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
 import attrs
 
@@ -23,8 +23,11 @@ from hoistwright.certificate.release.values import (
     WorkDone,
 )
 from hoistwright.datafile import load_file
+from hoistwright.faults import Fault, FaultsError, Place
 from hoistwright.job.shop import Shop
 from hoistwright.quantity import Duration, Mass
+
+FORMAT = 1
 
 
 @attrs.frozen(kw_only=True)
@@ -86,7 +89,7 @@ class SupersedesLine:
 class ReleaseOrder:
     """As it stands in the file. Loads and times are texts with their unit."""
 
-    format: Literal[1]
+    format: int
     number: str
     decision: Decision
     issued_on: datetime.date
@@ -116,7 +119,11 @@ class ReleaseOrder:
 
 def load_order(path: Path) -> ReleaseOrder:
     """Read a release order. Raises FaultsError with every fault found."""
-    return load_file(path, ReleaseOrder)
+    order = load_file(path, ReleaseOrder)
+    if order.format != FORMAT:
+        read = f"{order.format} (made for another version of Hoistwright)"
+        raise FaultsError([Fault(Place(file=str(path), key="format"), read, str(FORMAT))])
+    return order
 
 
 def certificate_of(order: ReleaseOrder, shop: Shop, signer: str) -> Certificate:
