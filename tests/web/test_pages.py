@@ -125,12 +125,12 @@ def test_french_is_kept_per_person(shop: LiveBench, page: Page) -> None:
     page.get_by_role("button", name="Keep").first.click()
     expect(page.locator("html")).to_have_attribute("lang", "fr")
     page.goto(shop.address + "/designs/ardle-500")
-    expect(page.locator("h1 + p")).to_have_text("palan manuel à chaîne")
+    expect(page.locator("h1 + p")).to_have_text("palan à chaîne manuel")
     expect(page.locator(".facts")).to_contain_text("1102,3 lb")  # 500 kg / 0.45359237
     page.goto(shop.address + "/me")
     page.get_by_text("English", exact=True).click()
     page.get_by_text("métrique").click()
-    page.get_by_role("button", name="Garder").first.click()
+    page.get_by_role("button", name="Enregistrer").first.click()
 
 
 def test_the_demo_says_so_on_every_page(shop: LiveBench, at_desk: Page) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import functools
 import io
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from gettext import GNUTranslations, NullTranslations
 from importlib import resources
 from pathlib import Path
@@ -24,17 +24,54 @@ def marked(text: str) -> str:
     return text
 
 
+def pieces(text: str, known: Callable[[str], bool]) -> list[str]:
+    """A name cut at its commas and colons where it is not known whole; the marks stay.
+
+    >>> pieces("top hook, twist", lambda word: False)
+    ['top hook', ', ', 'twist']
+    """
+    if known(text) or known(text[:1].lower() + text[1:]):
+        return [text]
+    for mark in (": ", ", "):
+        for at in range(len(text) - 1, 0, -1):
+            head, tail = text[:at], text[at + len(mark) :]
+            if text[at : at + len(mark)] == mark and (known(head) or ", " not in head):
+                return [*pieces(head, known), mark, *pieces(tail, known)]
+    return [text]
+
+
 @attrs.frozen
 class Language:
     """One language: its words, and how it writes numbers and dates."""
 
     code: str
     words: NullTranslations = attrs.field(repr=False, eq=False)
+    known: frozenset[str] = attrs.field(default=frozenset(), repr=False, eq=False)
+    """The texts that the catalogues have."""
 
     def say(self, text: str, /, **values: object) -> str:
         """`text` in this language, with `%(name)s` filled in; in English if it is unknown."""
         found = self.words.gettext(text) if text else ""
         return found % values if values else found
+
+    def knows(self, text: str) -> bool:
+        """Whether a text has a translation. English needs none."""
+        return self.code == "en" or text in self.known
+
+    def name(self, text: str) -> str:
+        """A name out of a data file, such as "stay bolts, preload over proof load".
+
+        A name that is not in the catalogues as a whole is put together of its pieces.
+        """
+        said = (self._piece(piece) for piece in pieces(text, self.knows))
+        return "".join("\u00a0: " if word == ": " and self.code == "fr" else word for word in said)
+
+    def _piece(self, text: str) -> str:
+        found = self.say(text)
+        if found == text and text[:1].isupper():
+            found = self.say(text[0].lower() + text[1:])
+            return found[:1].upper() + found[1:]
+        return found
 
     def count(self, one: str, many: str, number: int, /, **values: object) -> str:
         """The form for `number` things, which may be named `%(number)s`."""
@@ -80,11 +117,13 @@ def language(code: str) -> Language:
     if code not in LANGUAGES:
         raise KeyError(code)
     words: NullTranslations = NullTranslations()
+    known: set[str] = set()
     for path in reversed(catalogues(code)):
-        read = _read(path)
+        read, ids = _read(path)
         read.add_fallback(words)
         words = read
-    return Language(code, words)
+        known |= ids
+    return Language(code, words, frozenset(known))
 
 
 def catalogues(code: str) -> tuple[Path, ...]:
@@ -93,7 +132,7 @@ def catalogues(code: str) -> tuple[Path, ...]:
     return tuple(sorted(folder.glob("*.po"))) if folder.is_dir() else ()
 
 
-def _read(path: Path) -> GNUTranslations:
+def _read(path: Path) -> tuple[GNUTranslations, set[str]]:
     from babel.messages.mofile import write_mo
     from babel.messages.pofile import read_po
 
@@ -102,4 +141,5 @@ def _read(path: Path) -> GNUTranslations:
     out = io.BytesIO()
     write_mo(out, catalogue)
     out.seek(0)
-    return GNUTranslations(out)
+    ids = (message.id for message in catalogue if message.id and message.string)
+    return GNUTranslations(out), {id_ if isinstance(id_, str) else id_[0] for id_ in ids}

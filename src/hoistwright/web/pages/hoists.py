@@ -84,9 +84,11 @@ def _series(
         dimension = Dimension(found.dimension) if found else None
         by_job = {row.job: _shown(visit, row, dimension) for row in group}
         words = (found.name if found else feature, place)
-        what = ", ".join(visit.say(word) for word in words if word)
+        what = ", ".join(visit.language.name(word) for word in words if word)
         values = tuple(by_job.get(job, "") for job in visits)
-        out.append(Series(visit.say(names.get(part, part.replace("_", " "))), what, values))
+        out.append(
+            Series(visit.language.name(names.get(part, part.replace("_", " "))), what, values)
+        )
     return tuple(visits), out
 
 
