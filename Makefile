@@ -14,8 +14,9 @@ help: ## list the recipes
 .venv/test.stamp: requirements/test.txt pyproject.toml tools/setup.sh
 	@sh tools/setup.sh test
 
-run: .venv/run.stamp ## examine the demo shop's job sheets, print verdicts, write the PDF reports to out/
+run: .venv/run.stamp ## examine the demo shop's job sheets, write the reports to out/, start the bench (BENCH=off: not)
 	@$(PY) -m hoistwright demo --out out
+	@[ "$(BENCH)" = off ] || $(PY) -m hoistwright serve --demo
 
 lint: .venv/test.stamp ## linter, strict types, import direction
 	$(PY) -m ruff check .

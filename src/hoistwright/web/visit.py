@@ -11,7 +11,7 @@ from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 
-from hoistwright.language import Language
+from hoistwright.language import Language, marked
 from hoistwright.quantity import Dimension
 from hoistwright.web.addresses import as_part, from_part
 from hoistwright.web.bench import Bench
@@ -79,6 +79,10 @@ class Visit:
     def length(self, metres: float | None) -> str:
         """A length of a part as the person reads it."""
         return self.figure(metres, Dimension.LENGTH, "mm")
+
+    def stage(self, name: str) -> str:
+        """A stage of a job. The stage "renew" is not the verdict of the same name."""
+        return self.say(marked("renewal") if name == "renew" else name)
 
     def hoist_name(self, maker: str, model: str) -> str:
         """Maker and model as one name, where they are known."""

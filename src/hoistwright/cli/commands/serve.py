@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import socket
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -33,6 +34,7 @@ def run(args: argparse.Namespace) -> int:
     where = args.db or ("out/demo.db" if args.demo else "hoistwright.db")
     if "://" not in where:
         Path(where).parent.mkdir(parents=True, exist_ok=True)
+    port = _port(args.host, args.port)
     shop = Path(args.shop) if args.shop else None
     if args.demo:
         from hoistwright.demo.shop_files import demo_folder
@@ -41,8 +43,8 @@ def run(args: argparse.Namespace) -> int:
     bench = start_bench(where, shop=shop, demo=args.demo)
     if args.demo:
         _fill(bench)
-    _tell(bench, where, args.host, args.port)
-    return _serve(bench, args.host, args.port)
+    _tell(bench, where, args.host, port.getsockname()[1])
+    return _serve(bench, port)
 
 
 def _fill(bench: Bench) -> None:
@@ -59,7 +61,8 @@ def _tell(bench: Bench, where: str, host: str, port: int) -> None:
     from hoistwright.web.serving import first_link
 
     out = console()
-    address = f"http://{'localhost' if host == '127.0.0.1' else host}:{port}"
+    names = {"127.0.0.1": "localhost", "0.0.0.0": socket.gethostname()}
+    address = f"http://{names.get(host, host)}:{port}"
     out.print(f"[bold]The bench is at {address}/[/]")
     out.print(
         plain(f"It keeps its record in {where.rsplit('@', maxsplit=1)[-1]}. Ctrl-C stops it.")
@@ -70,18 +73,34 @@ def _tell(bench: Bench, where: str, host: str, port: int) -> None:
         out.print(f"[bold]{address}{link}[/]", soft_wrap=True)
 
 
-def _serve(bench: Bench, host: str, port: int) -> int:
+def _port(host: str, port: int) -> socket.socket:
+    """The port, taken before anything else is done: it may be in use. Raises FaultsError."""
+    from hoistwright.faults import Fault, FaultsError, Place
+
+    bound = socket.socket()
+    bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        bound.bind((host, port))
+        bound.listen(128)  # who follows the printed link at once waits instead of being refused
+    except (OSError, OverflowError) as error:
+        said = getattr(error, "strerror", None) or str(error)
+        read = f"{host}:{port} ({said})"
+        mend = "Another bench may be running already; --port takes another number."
+        expected = "a free port of this machine"
+        raise FaultsError([Fault(Place(), read, expected, mend)]) from None
+    return bound
+
+
+def _serve(bench: Bench, port: socket.socket) -> int:
     import uvicorn
 
     from hoistwright.web.app import bench_app
 
     config = uvicorn.Config(
-        bench_app(bench),
-        host=host,
-        port=port,
-        log_level="warning",
-        server_header=False,
-        timeout_graceful_shutdown=3,
+        bench_app(bench), log_level="warning", server_header=False, timeout_graceful_shutdown=3
     )
-    uvicorn.Server(config).run()
+    try:
+        uvicorn.Server(config).run(sockets=[port])
+    except KeyboardInterrupt:  # Ctrl-C is how one stops it
+        console().print("The bench has stopped. Its record is safe.")
     return 0
