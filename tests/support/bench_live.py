@@ -44,9 +44,13 @@ class LiveBench:
             conn.execute(attempts.delete())
 
 
-def made_bench(folder: Path, *, people: bool = True, jobs: bool = True) -> Bench:
-    """A bench on a fresh SQLite file with the demo shop; `people` can sign in by PASSWORD."""
-    bench = start_bench(folder / "bench.db", shop=demo_folder() / "shop.toml", demo=True)
+def made_bench(where: Path | str, *, people: bool = True, jobs: bool = True) -> Bench:
+    """A bench with the demo shop, in a folder or at an address of a database.
+
+    `people` can sign in by PASSWORD.
+    """
+    db = where / "bench.db" if isinstance(where, Path) else where
+    bench = start_bench(db, shop=demo_folder() / "shop.toml", demo=True)
     if people:
         secret, pin = hashed(PASSWORD), hashed(PIN)
         with writing(bench.engine) as conn:
