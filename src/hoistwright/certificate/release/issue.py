@@ -107,10 +107,10 @@ def issue(
     ]
     _refuse(found, f"certificate {certificate.number}")
     record = certificate_record(certificate, examination, sheet, shop)
-    code = code_of(record, pens.code_key)
-    pdf = sign_pdf(
-        render(record, code=code, lang=lang, paper=paper), pens.signer, at, stamper=pens.stamper
-    )
+    written = record_bytes(record)
+    code = code_of(record, pens.code_key, sha256(written))
+    paper_made = render(record, code=code, lang=lang, paper=paper, written=written)
+    pdf = sign_pdf(paper_made, pens.signer, at, stamper=pens.stamper)
     entry = RegisterEntry(
         what="issued",
         number=certificate.number,
@@ -126,7 +126,7 @@ def issue(
     )
     return Issued(
         pdf=pdf,
-        record=record_bytes(record),
+        record=written,
         sha256=entry.file_sha256,
         code=code,
         register=register.with_entry(entry),
@@ -192,8 +192,11 @@ def withdrawal_of(
     )
 
 
-def code_of(record: Mapping[str, Any], key: Ed25519PrivateKey) -> str:
-    """The signed code of a certificate's record, for paper and tag."""
+def code_of(record: Mapping[str, Any], key: Ed25519PrivateKey, digest: str = "") -> str:
+    """The signed code of a certificate's record, for paper and tag.
+
+    `digest` is the SHA-256 of the written record, where it is known already.
+    """
     due = record["next_due"]
     essentials = Essentials(
         number=record["number"],
@@ -203,7 +206,7 @@ def code_of(record: Mapping[str, Any], key: Ed25519PrivateKey) -> str:
         rated_load=record["rated_load"],
         examined_on=datetime.date.fromisoformat(record["dates"]["examined_on"]),
         next_due=datetime.date.fromisoformat(due["day"]) if due else None,
-        record=bytes.fromhex(sha256(record_bytes(record))),
+        record=bytes.fromhex(digest or sha256(record_bytes(record))),
     )
     return make_code(essentials, key)
 

@@ -26,20 +26,24 @@ RUNNING = 64
 """Characters of the hoist's name that the head of a page has room for."""
 
 
-def certificate_page(record: Record, code: str, lang: str = "en") -> dict[str, Any]:
+def certificate_page(
+    record: Record, code: str, lang: str = "en", digest: str = ""
+) -> dict[str, Any]:
     """What a certificate prints, as plain JSON values, in one language. Pure.
 
     Args:
         record: from `certificate_record`.
         code: the signed code; empty for a draft, which says so.
         lang: "en" or "fr". Texts that people entered stay as they were entered.
+        digest: SHA-256 of the written record, where it is known already.
     """
     w = Writer(language(lang), record["units"])
+    digest = digest or sha256(record_bytes(record))
     numbers = page_tables.criterion_numbers(record)
     decision = record["decision"]
     name = f"{record['number']}, {w.say('revision')} {record['revision']}"
     return {
-        **common_page(record, w, name),
+        **common_page(record, w, name, digest),
         "running": _running(record, w),
         "title": w.say(texts.TITLES[decision]),
         "subtitle": w.say(texts.SUBTITLE),
@@ -67,7 +71,7 @@ def certificate_page(record: Record, code: str, lang: str = "en") -> dict[str, A
                 w.say("What was looked at"), page_tables.looked(record, w), lead=_by(record, w)
             ),
             _sources(record, w, numbers),
-            _check(record, w),
+            _check(record, w, digest),
         ],
         "end": w.say("End of certificate %(name)s", name=name),
     }
@@ -91,7 +95,7 @@ def code_svg(code: str) -> str:
     return out.getvalue().decode()
 
 
-def common_page(record: Record, w: Writer, name: str) -> dict[str, Any]:
+def common_page(record: Record, w: Writer, name: str, digest: str) -> dict[str, Any]:
     return {
         "lang": w.language.code,
         "region": w.language.locale[-2:].lower(),
@@ -106,7 +110,7 @@ def common_page(record: Record, w: Writer, name: str) -> dict[str, Any]:
         "demo": w.say("Demonstration: shop, customer, hoist and readings are invented.")
         if record["shop"]["demo"]
         else "",
-        "keywords": stated_hash(sha256(record_bytes(record))),
+        "keywords": stated_hash(digest),
         "foot": w.say("%(name)s. %(software)s.", name=name, software=record["software"]),
         "lacking_words": w.say(
             "Characters that our typeface cannot show stand here as their numbers:"
@@ -264,12 +268,12 @@ def _sources(record: Record, w: Writer, numbers: Mapping[tuple[str, ...], int]) 
     return section(w.say("Methods, limits and gauges"), *bases, rule, *tables)
 
 
-def _check(record: Record, w: Writer) -> dict[str, Any]:
+def _check(record: Record, w: Writer, digest: str) -> dict[str, Any]:
     return section(
         w.say("How to check this certificate"),
         *(text(w.say(words, name=RECORD)) for words in texts.CHECK),
         lines(
             (w.say("Signed by"), record["authenticated_by"]["name"]),
-            (w.say("Fingerprint of the record (SHA-256)"), grouped(sha256(record_bytes(record)))),
+            (w.say("Fingerprint of the record (SHA-256)"), grouped(digest)),
         ),
     )

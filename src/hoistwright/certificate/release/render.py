@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any, Literal
 
 from hoistwright.certificate.release.page import certificate_page
-from hoistwright.certificate.release.record import record_bytes
+from hoistwright.certificate.release.record import record_bytes, sha256
 from hoistwright.certificate.release.withdrawal_page import withdrawal_page
 from hoistwright.certificate.typeset import typeset
 
@@ -16,7 +16,12 @@ Lang = Literal["en", "fr"]
 
 
 def render(
-    record: Mapping[str, Any], *, code: str = "", lang: Lang = "en", paper: Paper = "a4"
+    record: Mapping[str, Any],
+    *,
+    code: str = "",
+    lang: Lang = "en",
+    paper: Paper = "a4",
+    written: bytes = b"",
 ) -> bytes:
     """A record's paper as PDF/A-3a with the record attached; not signed yet.
 
@@ -25,14 +30,18 @@ def render(
         code: the signed code to print; empty: none, and a certificate says that it is a draft.
         lang: language of the paper.
         paper: its size.
+        written: `record_bytes` of the record, where it is at hand.
     """
+    written = written or record_bytes(record)
     certificate = record["kind"] == "certificate"
-    page = (certificate_page if certificate else withdrawal_page)(record, code, lang)
+    page = (certificate_page if certificate else withdrawal_page)(
+        record, code, lang, sha256(written)
+    )
     stated = record["dates"]["issued_on"] if certificate else record["withdrawn_on"]
     return typeset(
         "statement",
         page,
         day=datetime.date.fromisoformat(stated),
         paper="us-letter" if paper == "letter" else "a4",
-        record=record_bytes(record),
+        record=written,
     )

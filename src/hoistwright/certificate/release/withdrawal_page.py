@@ -11,13 +11,16 @@ from hoistwright.certificate.release.record import record_bytes, sha256
 from hoistwright.language import language
 
 
-def withdrawal_page(record: Mapping[str, Any], code: str = "", lang: str = "en") -> dict[str, Any]:
+def withdrawal_page(
+    record: Mapping[str, Any], code: str = "", lang: str = "en", digest: str = ""
+) -> dict[str, Any]:
     """What a withdrawal prints, as plain JSON values. `code` is not used: it carries none."""
     w = Writer(language(lang), "mm")
+    digest = digest or sha256(record_bytes(record))
     name = f"{record['number']}, {w.say('revision')} {record['revision']}"
     who = record["authenticated_by"]
     return {
-        **common_page(record, w, name),
+        **common_page(record, w, name, digest),
         "running": record["serial"],
         "title": w.say("Withdrawal of a certificate"),
         "subtitle": "",
@@ -64,7 +67,7 @@ def withdrawal_page(record: Mapping[str, Any], code: str = "", lang: str = "en")
                 lines(
                     (
                         w.say("Fingerprint of the record (SHA-256)"),
-                        grouped(sha256(record_bytes(record))),
+                        grouped(digest),
                     ),
                 ),
             ),
