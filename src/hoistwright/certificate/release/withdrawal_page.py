@@ -21,6 +21,8 @@ def withdrawal_page(
     who = record["authenticated_by"]
     return {
         **common_page(record, w, name, digest),
+        "job_word": w.say("Certificate"),
+        "job": record["number"],
         "running": record["serial"],
         "title": w.say("Withdrawal of a certificate"),
         "subtitle": "",
