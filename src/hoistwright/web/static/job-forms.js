@@ -24,6 +24,7 @@ async function submitted(event) {
   press(form, event.submitter);
   const after = fields.next;
   delete fields.next;
+  for (const field of form.querySelectorAll("input")) field.defaultValue = field.value; // said: no longer being typed
   await enter(form.getAttribute("action"), fields);
   if (after && !isAway()) document.addEventListener("bench:entered", () => location.assign(after), { once: true });
 }
@@ -55,8 +56,6 @@ async function figure(form, fields) {
   if (doubt) return ask(form, { asked: doubt, offers: [], sure: `${fields.value}!`, fields, here: true });
   ask(form, null);
   input.value = "";
-  input.dataset.sent = "1";
-  form.dataset.waits = fields.value;
   next(input);
   await enter(form.getAttribute("action"), fields);
 }
@@ -77,7 +76,7 @@ function doubtful(input, fields) {
 
 /** The next field that still wants a figure; else the next one; else on to the next part. */
 function next(input) {
-  const all = [...document.querySelectorAll("form.caliper input[name=value]")];
+  const all = [...document.querySelectorAll("form.caliper input[name=value]")].filter((field) => field.offsetParent);
   const at = all.indexOf(input);
   const after = all.slice(at + 1).find((field) => field.dataset.wanted !== undefined) ?? all[at + 1];
   (after ?? document.querySelector("button.answer") ?? document.getElementById("next-part"))?.focus();

@@ -57,7 +57,7 @@ export function renew(html) {
   }
   for (const [id, value] of fields) {
     const field = document.getElementById(id);
-    if (field && !field.dataset.sent) field.value = value;
+    if (field) field.value = value;
   }
   if (focused && document.activeElement?.id !== focused) document.getElementById(focused)?.focus({ preventScroll: true });
   document.dispatchEvent(new CustomEvent("bench:renewed"));

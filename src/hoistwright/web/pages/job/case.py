@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import threading
 from collections import OrderedDict
 from collections.abc import Mapping
@@ -10,7 +11,8 @@ import attrs
 
 from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.basis.model import Basis
-from hoistwright.examine.points import Point
+from hoistwright.basis.rulings import rulings
+from hoistwright.examine.points import Point, points
 from hoistwright.hoist.design import Design
 from hoistwright.job.shop import Shop
 from hoistwright.job.stages import Facts, stands_at
@@ -55,7 +57,10 @@ class Case:
 
     @property
     def points(self) -> tuple[Point, ...]:
-        return self.facts.points
+        """All points of the design, with the limits of the day of the examination."""
+        day = day_of(self.state) or self.visit.bench.today
+        key = (id(self.design), tuple(basis.digest for basis in self.facts.bases), day)
+        return _points(key, self.facts, day)
 
     @property
     def stage(self) -> str:
@@ -103,6 +108,23 @@ def case_of(visit: Visit) -> Case:
         people=people,
         trouble=trouble or wrong,
     )
+
+
+_POINTS: OrderedDict[tuple[object, ...], tuple[Design | None, tuple[Point, ...]]] = OrderedDict()
+"""With the design, so that no other one can take its place in memory and its key."""
+
+
+def _points(key: tuple[object, ...], facts: Facts, day: datetime.date) -> tuple[Point, ...]:
+    """They follow from design, bases and day alone: worked out once for all jobs of a day."""
+    with _LOCK:
+        design, found = _POINTS.pop(key, (None, ()))
+        if design is None and facts.design is not None:
+            design = facts.design
+            found = points(design, rulings(design, facts.bases, day))
+        _POINTS[key] = design, found
+        while len(_POINTS) > _MOST:
+            _POINTS.popitem(last=False)
+    return found
 
 
 def again(case: Case) -> Case:

@@ -82,25 +82,26 @@ class Block:
     """Bounds, in `unit`, outside of which a figure is asked back; 0 for none."""
 
 
-def blocks_of(case: Case, part: str, units: str) -> tuple[Block, ...]:
+def blocks_of(case: Case, part: str, units: str, found: Sequence[Verdict]) -> tuple[Block, ...]:
     """The part's features in the order of the catalogue, measured ones first."""
     here = [point for point in case.points if point.part == part]
-    found = part_verdicts(case, here)
     earlier = Earlier.of(case)
-    groups = itertools.groupby(here, key=lambda point: point.feature)
     out = []
     numbers = itertools.count(1)
-    for feature, points in groups:
+    groups: dict[str, list[Point]] = {}
+    for point in sorted(here, key=lambda point: not point.measured):
+        groups.setdefault(point.feature, []).append(point)
+    for feature, points in groups.items():
         mine = [verdict for verdict in found if verdict.feature == feature]
-        out.append(_block(case, list(points), mine, units, earlier, numbers))
+        out.append(_block(case, points, mine, units, earlier, numbers))
     return tuple(out)
 
 
-def part_verdicts(case: Case, here: Sequence[Point]) -> tuple[Verdict, ...]:
+def part_verdicts(case: Case, part: str) -> tuple[Verdict, ...]:
     """The verdicts on one part alone: the others need not be judged again for it."""
+    here = [point for point in case.points if point.part == part]
     if not here or case.design is None:
         return ()
-    part = here[0].part
     whole = entries_of(case.state, case.design, case.shop)
     mine = Entries(
         readings=tuple(r for r in whole.readings if r.part == part),
@@ -171,7 +172,7 @@ def _row(
     body = entry.body if entry else None
     kind = "reading" if point.measured else "look"
     row = Row(
-        id=f"at-{number}",
+        id=f"at-{point.part}-{number}",
         point=point,
         entry=entry,
         past=_past(state.history((kind, *point.address)), entry),
@@ -218,7 +219,7 @@ def verdict_line(case: Case, verdict: Verdict, units: str, earlier: Earlier) -> 
     return VerdictLine(
         place=verdict.place,
         state=verdict.outcome.words,
-        why=say(verdict.why),
+        why=_begun(say(verdict.why)),
         judged=judged_text(verdict, units) if verdict.judgement else "",
         limit=limit_text(verdict, units),
         source=source_text(verdict),
@@ -226,6 +227,10 @@ def verdict_line(case: Case, verdict: Verdict, units: str, earlier: Earlier) -> 
         next_step=say(verdict.next_step),
         ruler=Markup(ruler_svg(drawn)) if drawn else Markup(),  # our own picture: no typed text
     )
+
+
+def _begun(sentence: str) -> str:
+    return sentence[:1].upper() + sentence[1:]
 
 
 def _limit(case: Case, point: Point, units: str) -> str:

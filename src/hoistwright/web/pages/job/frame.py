@@ -32,7 +32,6 @@ class StageMark:
     name: str
     page: str
     word: str
-    left: int
 
 
 def framed(
@@ -60,15 +59,16 @@ def framed(
 
 
 def stage_marks(case: Case) -> tuple[StageMark, ...]:
+    """The stages; one that was called finished is done only while nothing of it is missing."""
     now = case.stage
-    marks = []
+    order, marks = (*STAGES, READY), []
     for stage in STAGES:
-        left = len(missing_of(stage, case.facts))
-        done = stage in case.state.finished and not left
+        before = STAGES.index(stage) < order.index(now)
+        done = before or (stage in case.state.finished and not missing_of(stage, case.facts))
         word = "now" if stage == now else "done" if done else "to come"
-        marks.append(StageMark(name=stage, page=PAGES[stage], word=word, left=left))
+        marks.append(StageMark(name=stage, page=PAGES[stage], word=word))
     word = "now" if now == READY else "to come"
-    return (*marks, StageMark(name=READY, page=PAGES[READY], word=word, left=0))
+    return (*marks, StageMark(name=READY, page=PAGES[READY], word=word))
 
 
 @attrs.frozen(kw_only=True)

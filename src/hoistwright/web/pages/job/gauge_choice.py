@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import attrs
 
 from hoistwright.examine.points import Point
@@ -54,12 +56,27 @@ def _trouble(case: Case, gauge: Gauge, point: Point) -> str:
 
 
 def _rank(case: Case, gauge: Gauge, point: Point) -> tuple[bool, int, str]:
-    """Usable ones first; then in the order in which the measure names its instruments."""
-    words = set(gauge.kind.casefold().split()) | set(gauge.name.casefold().split())
-    places = [
-        at for at, name in enumerate(point.instruments) if words & set(name.casefold().split())
-    ]
-    return bool(_trouble(case, gauge, point)), min(places, default=99), gauge.key
+    """Usable ones first; then in the order in which the measure names its instruments.
+
+    A "digital caliper" is a caliper; a "micrometer" is something like a gear-tooth micrometer.
+    """
+    words = set(f"{gauge.kind} {gauge.name}".casefold().split())
+    places = [99]
+    for at, instrument in enumerate(point.instruments):
+        named = set(instrument.casefold().split())
+        if named & words:
+            places.append(at if named <= words else at + len(point.instruments))
+    return bool(_trouble(case, gauge, point)), min(places), gauge.key
+
+
+def out_of_range(case: Case, key: str, values: Sequence[float]) -> str:
+    """Why a gauge cannot have given these readings; empty where it can, or is not known."""
+    gauge = next((each for each in case.shop.all_gauges() if each.key == key), None)
+    day = case.visit.bench.today
+    if gauge is None or not state_on(gauge, day).usable:
+        return ""
+    found = (state_on(gauge, day, reading=value) for value in values)
+    return next((state.reason for state in found if not state.usable), "")
 
 
 def _last_used(case: Case, point: Point, usable: list[str]) -> str:

@@ -28,6 +28,8 @@ def missing_link(case: Case, item: Missing) -> str:
     url, job, key = case.visit.url, case.job, item.address[0]
     if item.stage == "book in" or item.what == "design":
         return url("job-booking", job=job)
+    if item.stage == "rebuild" and item.what == "look":
+        return f"{url('job-rebuild', job=job)}#looks"
     page, anchor = _PLACES.get(item.what, ("", ""))
     if page:
         return url(page.format(stage=item.stage), job=job) + anchor.format(key=key)

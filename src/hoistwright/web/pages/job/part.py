@@ -11,9 +11,9 @@ from hoistwright.job.to_entries import entries_of
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.entering import shown, taking
-from hoistwright.web.pages.job.examined import blocks_of
+from hoistwright.web.pages.job.examined import blocks_of, part_verdicts
 from hoistwright.web.pages.job.frame import framed
-from hoistwright.web.pages.job.parts import examined_order, part_lines
+from hoistwright.web.pages.job.parts import examined_order, part_line
 from hoistwright.web.pages.job.question import Question
 from hoistwright.web.pages.job.splits import SplitLine, split_lines
 from hoistwright.web.refused import Refused
@@ -24,21 +24,25 @@ UNITS_COOKIE = "bench-units"
 def show(case: Case, question: Question | None) -> Response:
     part = _part(case)
     units = _units(case)
-    blocks = blocks_of(case, part.key, units)
-    lines = {line.key: line for line in part_lines(case)}
+    found = part_verdicts(case, part.key)
+    blocks = [
+        block
+        for block in blocks_of(case, part.key, units, found)
+        if block.stage != "rebuilt" or any(row.entry for row in block.rows)
+    ]
     before, after = _neighbours(case, part.key)
     splits: tuple[SplitLine, ...] = ()
     if part.role == "load_chain":
         design = case.needed_design()
-        found = chain_splits(design, case.points, entries_of(case.state, design, case.shop))
-        splits = split_lines(case, found)
+        entries = entries_of(case.state, design, case.shop)
+        splits = split_lines(case, chain_splits(design, case.points, entries))
     response = framed(
         case,
         "part.html",
         "examine",
         question,
         part=part,
-        line=lines[part.key],
+        line=part_line(case, part, found),
         blocks=blocks,
         splits=splits,
         caution=_caution(part),

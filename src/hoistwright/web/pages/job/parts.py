@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 import attrs
 
 from hoistwright.examine.points import Address, Point
+from hoistwright.examine.verdict import Verdict
 from hoistwright.hoist.parts import Part
 from hoistwright.job.events import LookAnswered, PartChosen
 from hoistwright.job.state import Standing
@@ -35,26 +36,32 @@ class PartLine:
 
 def part_lines(case: Case) -> tuple[PartLine, ...]:
     """All parts: the whole hoist and what is outside first, then as they come off."""
+    states, wanted = part_states(case), wanted_points(case)
+    return tuple(
+        _line(case, part, wanted.get(part.key, ()), states.get(part.key, ""))
+        for part in strip_order(case)
+    )
+
+
+def part_line(case: Case, part: Part, found: Sequence[Verdict]) -> PartLine:
+    """One part, from its verdicts alone."""
+    state = _states(case, found).get(part.key, "")
+    return _line(case, part, wanted_points(case).get(part.key, ()), state)
+
+
+def _line(case: Case, part: Part, wanted: Sequence[Point], state: str) -> PartLine:
     from hoistwright.certificate.step_drawings import numbers_of_parts
 
-    design = case.needed_design()
-    numbers = numbers_of_parts(design)
-    states = part_states(case)
-    wanted = wanted_points(case)
-    chosen = set(case.facts.renewed)
-    return tuple(
-        PartLine(
-            key=part.key,
-            name=part.name,
-            number=numbers.get(part.key),
-            quantity=part.quantity,
-            state=states.get(part.key, ""),
-            done=sum(answered(case, p) for p in wanted.get(part.key, ())),
-            wanted=len(wanted.get(part.key, ())),
-            renew=part.key in chosen,
-            last_by=_last_by(case, part.key),
-        )
-        for part in strip_order(case)
+    return PartLine(
+        key=part.key,
+        name=part.name,
+        number=numbers_of_parts(case.needed_design()).get(part.key),
+        quantity=part.quantity,
+        state=state,
+        done=sum(answered(case, point) for point in wanted),
+        wanted=len(wanted),
+        renew=part.key in case.facts.renewed,
+        last_by=_last_by(case, part.key),
     )
 
 
@@ -98,15 +105,17 @@ def is_looked(entry: Standing | None) -> bool:
 def part_states(case: Case) -> Mapping[str, str]:
     """The worst verdict of each part of which something was entered."""
     examination = case.facts.examination
-    if examination is None:
-        return {}
+    return _states(case, examination.verdicts) if examination else {}
+
+
+def _states(case: Case, found: Sequence[Verdict]) -> Mapping[str, str]:
     begun = {address[0] for address in _entered(case)}
     later = {p.address for p in case.points if p.stage == "rebuilt" and not answered(case, p)}
     by_part: dict[str, list[Outcome]] = {}
-    for verdict in examination.verdicts:
+    for verdict in found:
         if verdict.part in begun and (verdict.part, verdict.feature, verdict.place) not in later:
             by_part.setdefault(verdict.part, []).append(verdict.outcome)
-    return {key: worst(found).words for key, found in by_part.items()}
+    return {key: worst(outcomes).words for key, outcomes in by_part.items()}
 
 
 def _entered(case: Case) -> Iterable[Address]:

@@ -18,6 +18,7 @@ from hoistwright.sheet.figures import SURE, Figures, Typing, figures_of, links_o
 from hoistwright.sheet.magnitude import meant
 from hoistwright.sheet.raw import Cell, RawRow
 from hoistwright.web.pages.job.case import Case
+from hoistwright.web.pages.job.gauge_choice import out_of_range
 from hoistwright.web.pages.job.question import Question, ask
 from hoistwright.web.visit import Visit
 
@@ -40,6 +41,12 @@ def reading_said(case: Case) -> Body | Question:
         return _question(case, point, faults[0], links)
     if not figures.values:
         return ask("value", visit.say("Type the figure, then press Enter."))
+    trouble = out_of_range(case, visit.field("gauge"), figures.values)
+    if trouble:
+        return ask(
+            "gauge",
+            visit.say("%(why)s. Choose the gauge that you used.", why=_capital(visit.say(trouble))),
+        )
     return _body(case, attrs.evolve(point, place=address[2]), figures, links)
 
 
@@ -131,6 +138,10 @@ def _question(case: Case, point: Point, fault: Fault, links: int | None) -> Ques
         words = visit.say("%(read)s? As new it is %(new)s.", read=f"{figure} {found.unit}",
                           new=_shown(case, point, new.value))  # fmt: skip
     return Question(field="value", words=words, offers=offers, sure=f"{figure} {found.unit}{SURE}")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _shown(case: Case, point: Point, value: float) -> str:

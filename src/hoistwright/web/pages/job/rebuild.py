@@ -9,7 +9,7 @@ from hoistwright.strip.rebuild import RebuildStep
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.entering import shown, taking
-from hoistwright.web.pages.job.examined import Block, blocks_of
+from hoistwright.web.pages.job.examined import Block, blocks_of, part_verdicts
 from hoistwright.web.pages.job.frame import framed, missing_lines
 from hoistwright.web.pages.job.question import Question
 from hoistwright.web.pages.job.step_pictures import picture_addresses
@@ -49,7 +49,7 @@ def final_looks(case: Case) -> tuple[tuple[str, Block], ...]:
     return tuple(
         (key, block)
         for key in keys
-        for block in blocks_of(case, key, case.visit.units)
+        for block in blocks_of(case, key, case.visit.units, part_verdicts(case, key))
         if block.stage == "rebuilt"
     )
 
