@@ -90,7 +90,8 @@ def end_sessions_of(conn: Connection, person: str) -> None:
 
 
 def _new() -> str:
-    return secrets.token_urlsafe(32)
+    """An id that cannot be taken for that of a visitor, which begins with v."""
+    return "s" + secrets.token_urlsafe(32)
 
 
 def _write(conn: Connection, session: Session) -> Session:
