@@ -24,14 +24,16 @@ BASES = ("b30-hand-hoists", "workshop-practice")
 
 
 def booked_job(
-    shop: LiveBench, job: str, *, strip_to: tuple[str, ...] = (), by: str = "cora"
+    shop: LiveBench, job: str, *, strip_to: tuple[str, ...] = (), by: str = "cora", serial: str = ""
 ) -> str:
     """A job that has just been booked in; how it was found is still to be said."""
     enter(
         shop,
         job,
         BookedIn(
-            hoist=HoistIdentity(maker="Ardle", model="2000", serial=f"S-{job}", rated_load=2000.0),
+            hoist=HoistIdentity(
+                maker="Ardle", model="2000", serial=serial or f"S-{job}", rated_load=2000.0
+            ),
             customer=Customer(name="Saltmarsh Boatyard (invented)"),
             design=DESIGN,
             bases=BASES,

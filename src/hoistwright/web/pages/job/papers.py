@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 import tempfile
 from collections.abc import Callable, Mapping
@@ -11,6 +12,8 @@ from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
 from hoistwright.faults import FaultsError
+from hoistwright.job.entry import Draft, hash_of
+from hoistwright.job.events import Remarked
 from hoistwright.job.from_sheet import drafts_of
 from hoistwright.job.to_entries import day_of, job_sheet_of
 from hoistwright.web.page import Page
@@ -143,9 +146,19 @@ def _take_over(visit: Visit, name: str, data: bytes) -> Response:
                        other=sheet.job, job=case.job),),
         )  # fmt: skip
     before = case.state.seq
-    done = visit.bench.store.append(case.job, drafts_of(sheet), now=visit.now)
+    done = visit.bench.store.append(
+        case.job, [*drafts_of(sheet), _who_took(visit, name, data)], now=visit.now
+    )
     visit.tell(visit.say("%(number)s entries taken over.", number=done.state.seq - before))
     return visit.go("job", job=case.job)
+
+
+def _who_took(visit: Visit, name: str, data: bytes) -> Draft:
+    """The sheet's entries bear the names on the sheet; this one says who brought it in."""
+    digest = hashlib.sha256(data).hexdigest()
+    words = f"Job sheet {name[:120]} taken over (SHA-256 {digest[:16]})"
+    by = visit.person.key
+    return Draft(id=f"took-{hash_of(by + digest)[:40]}", by=by, body=Remarked(text=words))
 
 
 def _wrong(case: Case, faults: tuple[str, ...]) -> Response:
