@@ -1,0 +1,61 @@
+"""French on the pages of a job: nothing of them or of the feature catalogue left in English."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import attrs
+import pytest
+from babel.messages.extract import extract_from_file
+from bench_client import visitor
+from bench_live import LiveBench
+from messages import KEYWORDS, ROOT, Message, untranslated
+
+from hoistwright.hoist.feature import catalogue
+from hoistwright.store.connect import reading, writing
+from hoistwright.web.records.accounts import change_account, find_account
+
+OWN = [
+    *((ROOT / "web" / "templates" / "job").glob("*.html")),
+    *((ROOT / "web" / "pages" / "job").glob("*.py")),
+]
+SAME = {("Photo",), ("correction",), ("Action",)}
+"""Words that are the same in both languages."""
+
+
+def _messages(path: Path) -> set[Message]:
+    method = "jinja2" if path.suffix == ".html" else "python"
+    found = extract_from_file(method, path, keywords=KEYWORDS)
+    return {text if isinstance(text, tuple) else (text,) for _, text, *_ in found} - SAME
+
+
+@pytest.mark.parametrize("path", OWN, ids=lambda path: path.name)
+def test_pages_have_their_french(path: Path) -> None:
+    assert untranslated("fr", _messages(path)) == []
+
+
+def test_looks_and_measures_have_their_french() -> None:
+    texts: set[Message] = set()
+    for role in catalogue().values():
+        texts |= {(role.caution,)}
+        texts |= {(text,) for m in role.measure for text in (m.measurand, m.how)}
+        texts |= {(text,) for look in role.look for text in (look.question, look.how)}
+    assert untranslated("fr", texts - {("",)}) == []
+
+
+def test_a_french_technician_sees_french(shop: LiveBench) -> None:
+    shop.forget_attempts()
+    with reading(shop.bench.engine) as conn:
+        tim = find_account(conn, "tim")
+    assert tim is not None
+    with writing(shop.bench.engine) as conn:
+        change_account(conn, attrs.evolve(tim, language="fr", units="in"))
+    french = visitor(shop.bench, "tim")
+    page = french.get("/jobs/KQ-0403/parts/load_chain").text
+    drawing = french.get("/jobs/KQ-0403/drawing/wide").text
+    with writing(shop.bench.engine) as conn:
+        change_account(conn, tim)
+    for words in ("chaîne de charge", "à remplacer", "la chaîne a été surchargée", "Remplacer"):
+        assert words in page
+    assert 'data-units="in" aria-current="true"' in page
+    assert 'aria-label="chaîne de charge"' in drawing
