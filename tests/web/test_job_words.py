@@ -12,7 +12,10 @@ from bench_live import LiveBench
 from messages import KEYWORDS, ROOT, Message, untranslated
 
 from hoistwright.hoist.feature import catalogue
+from hoistwright.hoist.library import shipped, shipped_keys
 from hoistwright.store.connect import reading, writing
+from hoistwright.strip.plan import full_strip
+from hoistwright.strip.rebuild import rebuild
 from hoistwright.web.records.accounts import change_account, find_account
 
 OWN = [
@@ -41,6 +44,21 @@ def test_looks_and_measures_have_their_french() -> None:
         texts |= {(text,) for m in role.measure for text in (m.measurand, m.how)}
         texts |= {(text,) for look in role.look for text in (look.question, look.how)}
     assert untranslated("fr", texts - {("",)}) == []
+
+
+@pytest.mark.parametrize("key", shipped_keys())
+def test_steps_have_their_french(key: str) -> None:
+    design = shipped(key)
+    plan = full_strip(design)
+    texts = {
+        text
+        for step in plan.steps
+        for text in (step.name, step.caution, step.watch, step.tool, step.fastener)
+    }
+    for back in rebuild(design, plan).steps:
+        texts |= {back.name, back.setting, back.marks, back.hold_point, back.watch}
+        texts |= {item.where for item in back.treated}
+    assert untranslated("fr", {(text,) for text in texts if text}) == []
 
 
 def test_a_french_technician_sees_french(shop: LiveBench) -> None:
