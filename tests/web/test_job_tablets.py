@@ -95,13 +95,15 @@ def test_two_answers_to_one_look_are_settled(two: tuple[Page, Page], shop: LiveB
 # without connection
 
 
-def _kept_ready(page: Page) -> None:
-    """The page is at hand without connection once the worker has it."""
+def _kept_ready(page: Page, path: str = "") -> None:
+    """A page is at hand without connection once the worker has it."""
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    page.wait_for_function(
-        "caches.match(location.href.split('#')[0], {cacheName: 'hoistwright-pages'})"
-        ".then((kept) => !!kept)"
+    kept = (
+        "(path) => caches.match(path || location.href.split('#')[0],"
+        " {cacheName: 'hoistwright-pages'}).then((found) => !!found)"
     )
+    while not page.evaluate(kept, path):  # wait_for_function does not wait for a promise
+        page.wait_for_timeout(100)
 
 
 @pytest.fixture
@@ -141,6 +143,25 @@ def test_entries_wait_for_the_connection_through_a_reload(
     state = shop.bench.store.state(job)
     assert state.seq == before + 3
     assert {event.by for event in shop.bench.store.events(job, after=before)} == {"cora"}
+
+
+def test_parts_never_opened_are_at_hand_without_connection(
+    alone: tuple[BrowserContext, Page], shop: LiveBench
+) -> None:
+    job = booked_job(shop, "AWAY-5")
+    context, page = alone
+    page.goto(f"{shop.address}/jobs/{job}")
+    _kept_ready(page, f"/jobs/{job}/parts/pawl")
+    _kept_ready(page, str(page.locator("#drawing").get_attribute("data-tall")))
+    context.set_offline(True)
+    page.reload()
+    expect(page.locator("#drawing svg")).to_be_visible()
+    page.locator("#parts a", has_text="pawl ×2").tap()
+    page.wait_for_url("**/parts/pawl")
+    page.locator("button[value='in order']").first.tap()
+    expect(page.locator("#waiting")).to_contain_text("1 entry waits")
+    context.set_offline(False)
+    expect(page.locator("#parthead")).to_contain_text("1 of 6", timeout=GENEROUS)
 
 
 def test_an_answer_lost_on_its_way_enters_nothing_twice(

@@ -110,7 +110,10 @@ function ask(form, question) {
   for (const offer of question.offers) choose(offer, offer);
   if (question.sure) choose(`${question.sure.replace("!", "")} ✓`, question.sure);
   choose("✕", null).setAttribute("aria-label", document.getElementById("waiting").dataset.drop);
-  row.querySelector("button")?.focus();
+  // Not on a button: the next figure of a caliper ends with Enter, and must not answer this.
+  const busy = document.activeElement?.matches?.("input") && document.activeElement.value;
+  place.tabIndex = -1;
+  if (!busy) place.focus();
 }
 
 function formOf(item) {

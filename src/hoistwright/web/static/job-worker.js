@@ -23,8 +23,22 @@ self.addEventListener("activate", (event) => {
 /** The page that was open before this worker was there. */
 async function keepPage(address) {
   const answer = await fetch(address, { credentials: "same-origin" }).catch(() => null);
-  if (answer) await keep(new Request(address), answer);
+  if (answer) await keep(new Request(address), answer.clone());
+  if (answer?.ok && lasting(answer)) await (await caches.open(PAGES)).put(address, answer);
 }
+
+/** A picture whose address changes with what it shows. */
+const lasting = (answer) => /immutable/.test(answer.headers.get("cache-control") ?? "");
+
+// The pages that a page of the job leads to, one after the other, where they are not kept yet.
+self.addEventListener("message", (event) => {
+  const pages = (event.data?.keep ?? []).filter((page) => new URL(page).pathname.startsWith("/jobs/"));
+  event.waitUntil((async () => {
+    for (const page of pages.slice(0, MOST_PAGES)) {
+      if (!(await caches.match(page, { cacheName: PAGES }))) await keepPage(page);
+    }
+  })());
+});
 
 self.addEventListener("fetch", (event) => {
   const request = event.request, url = new URL(request.url);
@@ -63,9 +77,7 @@ async function picture(request) {
   const kept = await caches.match(request, { cacheName: PAGES });
   if (kept) return kept;
   const answer = await fetch(request);
-  if (answer.ok && /immutable/.test(answer.headers.get("cache-control") ?? "")) {
-    (await caches.open(PAGES)).put(request, answer.clone());
-  }
+  if (answer.ok && lasting(answer)) (await caches.open(PAGES)).put(request, answer.clone());
   return answer;
 }
 

@@ -13,4 +13,14 @@ startLive();
 startDrawing();
 if ("serviceWorker" in navigator) {
   navigator.serviceWorker.register(script.dataset.worker, { scope: "/jobs/" }).catch(() => {});
+  navigator.serviceWorker.ready.then((worker) => setTimeout(layReady, 1500, worker)).catch(() => {});
+}
+
+/** Have the other pages of this job kept as well, before the connection is lost. */
+function layReady(worker) {
+  const links = document.querySelectorAll(".partlines a, .stagebar a, .jobhome");
+  const pages = new Set([...links].map((link) => link.href.split("#")[0]));
+  const drawing = document.getElementById("drawing")?.dataset;
+  for (const address of [drawing?.wide, drawing?.tall]) if (address) pages.add(new URL(address, location.href).href);
+  if (pages.size && navigator.onLine) worker.active?.postMessage({ keep: [...pages] });
 }

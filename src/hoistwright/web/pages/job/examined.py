@@ -25,7 +25,7 @@ from hoistwright.sheet.limit_words import limit_words
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.earlier import Earlier, ghosts
 from hoistwright.web.pages.job.gauge_choice import Choice, gauge_choice
-from hoistwright.web.pages.job.values import figures, values_text
+from hoistwright.web.pages.job.values import figures, figures_in, values_text
 
 
 @attrs.frozen(kw_only=True)
@@ -220,13 +220,18 @@ def verdict_line(case: Case, verdict: Verdict, units: str, earlier: Earlier) -> 
         place=verdict.place,
         state=verdict.outcome.words,
         why=_begun(say(verdict.why)),
-        judged=judged_text(verdict, units) if verdict.judgement else "",
-        limit=limit_text(verdict, units),
+        judged=figures_in(case, judged_text(verdict, units)) if verdict.judgement else "",
+        limit=figures_in(case, limit_text(verdict, units)),
         source=source_text(verdict),
-        probability=probability_text(verdict) if verdict.judgement else "",
-        next_step=say(verdict.next_step),
+        probability=figures_in(case, probability_text(verdict)) if verdict.judgement else "",
+        next_step=say(_one_line(verdict.next_step)),
         ruler=Markup(ruler_svg(drawn)) if drawn else Markup(),  # our own picture: no typed text
     )
+
+
+def _one_line(sentence: str) -> str:
+    """Without the line breaks that a sentence of a data file may have."""
+    return " ".join(sentence.split())
 
 
 def _begun(sentence: str) -> str:
@@ -236,7 +241,7 @@ def _begun(sentence: str) -> str:
 def _limit(case: Case, point: Point, units: str) -> str:
     if case.design is None or not point.measured:
         return ""
-    return limit_words(case.design, point, usual_unit(point.dimension, units))
+    return figures_in(case, limit_words(case.design, point, usual_unit(point.dimension, units)))
 
 
 def _bounds(point: Point, unit: str) -> tuple[float, float]:

@@ -49,6 +49,7 @@ def framed(
         question=question,
         stages=stage_marks(case),
         stage=case.stage,
+        stage_word=lambda name: stage_word(case, name),
         conflicts=conflict_lines(case),
         fresh=new_id,
         works=visit.may("work"),
@@ -69,6 +70,12 @@ def stage_marks(case: Case) -> tuple[StageMark, ...]:
         marks.append(StageMark(name=stage, page=PAGES[stage], word=word))
     word = "now" if now == READY else "to come"
     return (*marks, StageMark(name=READY, page=PAGES[READY], word=word))
+
+
+def stage_word(case: Case, name: str) -> str:
+    """A stage's name; in French "renew" is another word for a stage than for a verdict."""
+    say = case.visit.say
+    return say("renewals") if name == "renew" and case.visit.language.code != "en" else say(name)
 
 
 @attrs.frozen(kw_only=True)

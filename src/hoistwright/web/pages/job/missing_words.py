@@ -51,7 +51,9 @@ def _point(case: Case, item: Missing) -> str:
     point = next((p for p in case.points if p.address == item.address), None)
     if point is None:
         return item.sentence
-    named = ", ".join(word for word in (say(point.part_name), say(point.name), point.place) if word)
+    named = ", ".join(
+        word for word in (say(point.part_name), say(point.name), say(point.place)) if word
+    )
     why = item.sentence.rpartition(": ")[2].rstrip(".")
     return f"{named}: {say(why)}"
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from hoistwright.hoist.feature import measure
 from hoistwright.job.events import ReadingEntered
 from hoistwright.quantity import Dimension, in_unit
@@ -30,3 +32,18 @@ def figures(case: Case, body: ReadingEntered) -> tuple[str, ...]:
     return tuple(
         f"{in_unit(value, dimension, body.unit):.8g}".replace(".", mark) for value in body.values
     )
+
+
+_WORDS = re.compile(
+    "at most|at least|no limit known|none known|not established|in order|recorded only|"
+    "stands for as new|elongation|reading|rise|loss"
+)
+
+
+def figures_in(case: Case, text: str) -> str:
+    """The short words and figures of the engines as the person's language writes them."""
+    language = case.visit.language
+    if language.code == "en":
+        return text
+    said = _WORDS.sub(lambda found: language.say(found[0]), text)
+    return re.sub(r"(?<=\d)\.(?=\d)", language.decimal, said)
