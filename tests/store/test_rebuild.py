@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from record_helpers import draft, look
+from record_helpers import booking, draft, look
 from sqlalchemy import text
 
+from hoistwright.job.events import Corrected
 from hoistwright.store.sql_store import SqlStore
 
 HARMS = [
@@ -44,3 +45,12 @@ def test_lists_are_the_same_after_rebuilding(filled: SqlStore) -> None:
     before = filled.jobs(), filled.waiting(), filled.search("ardle"), filled.job("KQ-2")
     filled.rebuild()
     assert (filled.jobs(), filled.waiting(), filled.search("ardle"), filled.job("KQ-2")) == before
+
+
+def test_a_withdrawn_booking_leaves_a_hoist_that_no_word_finds(store: SqlStore) -> None:
+    """A job must stay open to work though nothing is known of its hoist any more."""
+    sent = store.append("KQ-1", [draft(booking(serial="A2-77", tag=""))]).events[0]
+    assert store.search("A2-77")
+    store.append("KQ-1", [draft(Corrected(corrects=sent.id))])
+    assert not store.search("A2-77")
+    assert store.compare() == ()

@@ -65,7 +65,8 @@ def register(connection: Connection, hoist: str) -> None:
     new = words_of(row)
     if old != new:
         connection.execute(_DROP_WORDS, {"h": hoist})
-        connection.execute(insert(hoist_words), _word_rows(hoist, new))
+        if new:  # a hoist whose booking was withdrawn has no words left
+            connection.execute(insert(hoist_words), _word_rows(hoist, new))
 
 
 def empty(connection: Connection) -> None:
