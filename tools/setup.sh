@@ -17,25 +17,30 @@ fi
     echo "Python 3.11 or newer is needed; this is $("$python" --version)." >&2
     exit 1
 }
-# Programs that the tests start: here a real PostgreSQL server of their own.
-if [ "$want" = test ] && ! ls /usr/lib/postgresql/*/bin/initdb >/dev/null 2>&1 && ! command -v initdb >/dev/null 2>&1; then
-    if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
-        echo "Installing postgresql (Debian package, for the tests) ..."
-        apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq postgresql >/dev/null
-    else
-        echo "The tests need PostgreSQL: as root, 'apt-get install postgresql', then run make again." >&2
+# need PACKAGE PROGRAM...: install a Debian package unless one of its programs is there already.
+need() {
+    package=$1
+    shift
+    for program in "$@"; do
+        if command -v "$program" >/dev/null 2>&1; then
+            return 0
+        fi
+    done
+    if [ "$(id -u)" != 0 ] || ! command -v apt-get >/dev/null 2>&1; then
+        echo "The tests need $1: as root, 'apt-get install $package', then run make again." >&2
         exit 1
     fi
-fi
-# And the browser in which the pages of the bench are tried.
-if [ "$want" = test ] && ! command -v chromium >/dev/null 2>&1; then
-    if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
-        echo "Installing chromium (Debian package, for the tests) ..."
-        apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium >/dev/null
-    else
-        echo "The tests need Chromium: as root, 'apt-get install chromium', then run make again." >&2
-        exit 1
-    fi
+    echo "Installing $package (Debian package, for the tests) ..."
+    apt-get update -qq
+    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq "$package" >/dev/null
+}
+if [ "$want" = test ]; then
+    # a real database server and a real browser; two general tools that check certificates
+    need postgresql initdb /usr/lib/postgresql/*/bin/initdb
+    need chromium chromium
+    need openssl openssl
+    need poppler-utils pdfsig
+    need git git
 fi
 [ -x .venv/bin/python ] || "$python" -m venv .venv
 echo "Setting up .venv ($want) ..."

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import hashlib
 import re
-import shutil
 import subprocess
 from pathlib import Path
 
@@ -37,7 +36,6 @@ def parts(pdf: bytes) -> tuple[bytes, bytes]:
     return pdf[start:first] + pdf[second : second + rest], padded
 
 
-@pytest.mark.skipif(shutil.which("openssl") is None, reason="needs the openssl program")
 def test_openssl_verifies_the_signature_up_to_the_shop_root(scene: Scene, tmp_path: Path) -> None:
     content, padded = parts(scene.issued.pdf)
     der = cms.ContentInfo.load(padded).dump()
@@ -74,7 +72,6 @@ def test_by_hand(scene: Scene) -> None:
     key.verify(info["signature"].native, as_set, ec.ECDSA(hashes.SHA256()))
 
 
-@pytest.mark.skipif(shutil.which("pdfsig") is None, reason="needs poppler's pdfsig")
 def test_poppler_finds_the_whole_document_signed(scene: Scene, tmp_path: Path) -> None:
     path = tmp_path / "c.pdf"
     path.write_bytes(scene.issued.pdf)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 import re
-import shutil
 import subprocess
 from pathlib import Path
 
@@ -52,7 +51,6 @@ def test_paper_states_the_hash_of_what_is_attached(scene: Scene, tmp_path: Path)
     assert stated == f"record sha256 {digest.finalize().hex()}"
 
 
-@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="needs poppler's pdftotext")
 def test_printed_fingerprint_is_that_hash(scene: Scene, tmp_path: Path) -> None:
     path = tmp_path / "c.pdf"
     path.write_bytes(scene.issued.pdf)
@@ -63,7 +61,6 @@ def test_printed_fingerprint_is_that_hash(scene: Scene, tmp_path: Path) -> None:
     assert sha256(scene.issued.record) in printed
 
 
-@pytest.mark.skipif(shutil.which("pdfdetach") is None, reason="needs poppler's pdfdetach")
 def test_record_can_be_taken_out_by_a_general_tool(scene: Scene, tmp_path: Path) -> None:
     path = tmp_path / "c.pdf"
     path.write_bytes(scene.issued.pdf)
