@@ -17,12 +17,12 @@ fi
     echo "Python 3.11 or newer is needed; this is $("$python" --version)." >&2
     exit 1
 }
-# need PACKAGE PROGRAM...: install a Debian package unless one of its programs is there already.
+# need PACKAGE FILE...: install a Debian package unless one of its programs or files is there.
 need() {
     package=$1
     shift
     for program in "$@"; do
-        if command -v "$program" >/dev/null 2>&1; then
+        if [ -e "$program" ] || command -v "$program" >/dev/null 2>&1; then
             return 0
         fi
     done
@@ -38,6 +38,7 @@ if [ "$want" = test ]; then
     # a real database server and a real browser; two general tools that check certificates
     need postgresql initdb /usr/lib/postgresql/*/bin/initdb
     need chromium chromium
+    need libatomic1 /usr/lib/*/libatomic.so.1 # for the program that drives the browser
     need openssl openssl
     need poppler-utils pdfsig
     need git git
