@@ -4,7 +4,7 @@ import { freshId, now, person, renew, seq, token } from "./job-page.js";
 const NAME = "hoistwright-bench";
 let opening = null;
 let sending = false;
-let away = false;
+let away = document.documentElement.dataset.kept !== undefined; // the page came from the tablet itself
 
 function database() {
   opening ??= new Promise((done, failed) => {

@@ -69,8 +69,14 @@ async function page(event) {
     if (!kept) throw error;
     const client = event.resultingClientId || event.clientId;
     setTimeout(async () => (await self.clients.get(client))?.postMessage("from the tablet"), 500);
-    return kept;
+    return event.request.mode === "navigate" ? marked(kept) : kept;
   }
+}
+
+/** A whole page says itself that it comes from the tablet: its script knows before anything is typed. */
+async function marked(kept) {
+  const text = (await kept.text()).replace("<html", "<html data-kept");
+  return new Response(text, { status: kept.status, headers: kept.headers });
 }
 
 async function picture(request) {
