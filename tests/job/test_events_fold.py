@@ -25,7 +25,7 @@ from hoistwright.job.events import (
     StepTicked,
 )
 from hoistwright.job.fold import fold, further
-from hoistwright.job.state import READY, STAGES, JobState
+from hoistwright.job.state import LEFT, STAGES, JobState
 
 PITCH = ("load_chain", "load_chain.link_pitch", "section 1")
 
@@ -111,8 +111,8 @@ def test_an_entry_of_another_job_or_chain_is_refused() -> None:
 
 def test_stages_in_order_and_reopened() -> None:
     finished = [draft(StageFinished(stage=stage)) for stage in STAGES]
-    stages = [folded(*finished[:count]).stage for count in range(6)]
-    assert stages == [*STAGES, READY]
+    stages = [folded(*finished[:count]).stage for count in range(len(STAGES) + 1)]
+    assert stages == [*STAGES, LEFT]
     assert folded(*finished, draft(StageReopened(stage="examine"))).stage == "examine"
     assert folded(*finished, draft(StageReopened(stage="examine"))).finished == {"book in", "strip"}
     assert folded(*finished, corrected(finished[1], None)).stage == "strip"

@@ -107,7 +107,7 @@ def test_from_book_in_to_ready_to_prove(browser: Browser, shop: LiveBench) -> No
     _touch_looks(page)
     _finish(page)
     expect(page.locator("#now h2").first).to_have_text("Ready to prove")
-    assert stage_of(shop, job) == "ready to prove"
+    assert stage_of(shop, job) == "prove"
     assert not accessibility_faults(page)
     context.close()
     assert not said

@@ -37,8 +37,8 @@ from hoistwright.web.designs import design_named
 from hoistwright.web.records.own_designs import keep_design
 from hoistwright.web.records.shop_records import shop_of
 
-STOPS: dict[str, tuple[StageName | None, str]] = {
-    "01-sound": (None, "odile"),
+STOPS: dict[str, tuple[StageName, str]] = {
+    "01-sound": ("prove", "odile"),
     "02-worn-chain": ("renew", "tomasz"),
     "03-overstrained-chain": ("renew", "odile"),
     "04-oil-on-discs": ("rebuild", "tomasz"),
@@ -50,7 +50,7 @@ STOPS: dict[str, tuple[StageName | None, str]] = {
     "11-sound-inches": ("strip", ""),
     "12-limiter-seal": ("book in", ""),
 }
-"""The stage at which each sheet's job has come to rest (None: ready to prove), and who has it."""
+"""The stage at which each sheet's job has come to rest, and who has it."""
 
 FOUND = "lifts and holds"
 
@@ -99,7 +99,7 @@ class _Walk:
         day = self.sheet.work.received_on or self.sheet.work.examined_on
         self.at = datetime.datetime(day.year, day.month, day.day, 7, 30, tzinfo=datetime.UTC)
 
-    def to(self, stop: StageName | None) -> None:
+    def to(self, stop: StageName) -> None:
         for stage in STAGES:
             if stage == stop:
                 self._enter(self._part_of(stage, whole=False))
@@ -116,6 +116,8 @@ class _Walk:
             "examine": self._examined,
             "renew": self._chosen,
             "rebuild": self._rebuilt,
+            "prove": list[Body],
+            "release": list[Body],
         }[stage]()
         first = 1 if stage == "book in" else 0
         return bodies if whole else bodies[: max(first, len(bodies) // 2)]

@@ -15,7 +15,7 @@ from hoistwright.faults import FaultsError
 from hoistwright.hoist.design import Design
 from hoistwright.job.events import StageName
 from hoistwright.job.shop import Shop
-from hoistwright.job.state import READY, STAGES, JobState
+from hoistwright.job.state import LEFT, STAGES, JobState
 from hoistwright.job.to_entries import day_of, examine_job
 from hoistwright.strip.plan import StripPlan, full_strip, strip_to, with_companions
 from hoistwright.strip.rebuild import RebuildPlan, rebuild
@@ -112,12 +112,12 @@ def missing_of(stage: StageName, facts: Facts) -> tuple[Missing, ...]:
 
 
 def stands_at(facts: Facts) -> str:
-    """The first stage that is not finished or asks for something; READY where none does.
+    """The first stage that is not finished or asks for something; LEFT where none does.
 
     A stage once called finished is open again as soon as something of it is missing: nothing
     goes to the proof on old words.
     """
-    for stage in STAGES:
+    for stage in facts.state.asked:
         if stage not in facts.state.finished or missing_of(stage, facts):
             return stage
-    return READY
+    return LEFT

@@ -34,9 +34,25 @@ from hoistwright.job.events import (
     Topic,
     Way,
 )
+from hoistwright.job.events_prove import (
+    ProofLooked,
+    ProofMeasured,
+    PullRecorded,
+    TestLoadChosen,
+    TestSettled,
+)
+from hoistwright.job.events_quote import QuoteAnswered, QuoteMade
+from hoistwright.job.events_release import (
+    WITHOUT_REPAIR,
+    CertificateIssued,
+    CertificateWithdrawn,
+    ExitChosen,
+)
 
-STAGES: tuple[StageName, ...] = ("book in", "strip", "examine", "renew", "rebuild")
-READY = "ready to prove"
+STAGES: tuple[StageName, ...] = (
+    "book in", "strip", "examine", "renew", "rebuild", "prove", "release",
+)  # fmt: skip
+LEFT = "left the shop"
 """Where a job is once all stages are finished."""
 
 B = TypeVar("B", bound=Body)
@@ -226,6 +242,57 @@ class JobState:
     def photos(self) -> tuple[Standing, ...]:
         return tuple(entry for _, entry in self._all(PhotoAttached))
 
+    # quote, proof and release
+
+    @property
+    def quoted(self) -> QuoteMade | None:
+        return self._one(QuoteMade)
+
+    @property
+    def answered(self) -> QuoteAnswered | None:
+        """What the customer said to the quote that stands; None where it is of an older one."""
+        answer = self._one(QuoteAnswered)
+        current = self.quoted.number if self.quoted else ""
+        return answer if answer is not None and answer.quote == current else None
+
+    @property
+    def test_load(self) -> TestLoadChosen | None:
+        return self._one(TestLoadChosen)
+
+    @cached_property
+    def settled(self) -> Mapping[tuple[str, str], Standing]:
+        """Who said whether a test applies, by basis and test."""
+        return {(b.basis, b.test): e for b, e in self._latest(TestSettled)}
+
+    @cached_property
+    def measured(self) -> Mapping[tuple[str, str], Standing]:
+        """Figures of the proof, by step and what was read."""
+        return {(b.step, b.what): e for b, e in self._latest(ProofMeasured)}
+
+    @cached_property
+    def proof_looks(self) -> Mapping[str, Standing]:
+        """Answers given while proving, by step."""
+        return {b.step: e for b, e in self._latest(ProofLooked)}
+
+    @property
+    def pulls(self) -> tuple[Standing, ...]:
+        return tuple(entry for _, entry in self._latest(PullRecorded))
+
+    @property
+    def exit(self) -> ExitChosen | None:
+        return self._one(ExitChosen)
+
+    @property
+    def certificate(self) -> CertificateIssued | None:
+        """The certificate that stands: issued, and not withdrawn since."""
+        last = self._one(CertificateIssued)
+        if last is None:
+            return None
+        withdrawn = self._one(
+            CertificateWithdrawn, (CertificateWithdrawn.kind, last.number, str(last.revision))
+        )
+        return None if withdrawn else last
+
     # how far it is
 
     @cached_property
@@ -241,9 +308,15 @@ class JobState:
         return frozenset(done)
 
     @property
+    def asked(self) -> tuple[StageName, ...]:
+        """The stages that this job goes through: without a repair there is nothing to prove."""
+        unrepaired = self.exit is not None and self.exit.exit in WITHOUT_REPAIR
+        return ("book in", "release") if unrepaired else STAGES
+
+    @property
     def stage(self) -> str:
-        """The first stage that is not finished, else READY."""
-        return next((stage for stage in STAGES if stage not in self.finished), READY)
+        """The first stage that is not finished, else LEFT."""
+        return next((stage for stage in self.asked if stage not in self.finished), LEFT)
 
     @property
     def opened_at(self) -> datetime.datetime | None:

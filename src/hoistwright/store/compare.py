@@ -65,7 +65,7 @@ def _register(connection: Connection) -> Iterator[Difference]:
     """The register follows from the lines of the jobs, which were held against the journal."""
     stored = {row["hoist"]: dict(row) for row in connection.execute(select(hoists)).mappings()}
     for hoist, found in by_hoist(connection):
-        row = register_row(hoist, in_order(found)[-1], len(found))
+        row = register_row(hoist, in_order(found))
         had = stored.pop(hoist, None)
         yield from _differences(hoists, [had] if had else [], [row])
         asked = select(hoist_words).where(hoist_words.c.hoist == hoist)

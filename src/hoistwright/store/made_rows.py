@@ -15,6 +15,8 @@ Row = dict[str, Any]
 
 FROM_JOB = ("maker", "model", "serial", "tag", "rated_load", "customer", "premises", "design")
 """What the register takes over from a hoist's last job."""
+FROM_CERTIFICATE = ("decision", "certificate", "left_on", "next_due")
+"""What it takes over from the last job that ended in a certificate."""
 
 
 def hoist_of(state: JobState) -> str:
@@ -55,6 +57,20 @@ def job_row(state: JobState) -> Row:
         "defects": sum(isinstance(b, LookAnswered) and b.answer == "defect" for b in answers),
         "renewals": len(state.renewed),
         "photos": len(state.photos),
+        **_left(state),
+    }
+
+
+def _left(state: JobState) -> Row:
+    """How and when the hoist left, by the certificate that stands."""
+    issued = state.certificate
+    if issued is None:
+        return dict.fromkeys(FROM_CERTIFICATE, "")
+    return {
+        "decision": issued.decision,
+        "certificate": issued.number,
+        "left_on": issued.issued_on.isoformat(),
+        "next_due": issued.next_due.isoformat() if issued.next_due else "",
     }
 
 
@@ -99,14 +115,17 @@ def look_rows(state: JobState) -> Iterator[Row]:
         yield look_row(state, hoist, entry)
 
 
-def register_row(hoist: str, last: Row, visits: int) -> Row:
-    """A hoist's line in the register, from the line of its last job."""
+def register_row(hoist: str, visits: Sequence[Row]) -> Row:
+    """A hoist's line in the register, from the lines of its jobs, the last one last."""
+    last = visits[-1]
+    out = next((row for row in reversed(visits) if row["certificate"]), last)
     return {
         "hoist": hoist,
         **{name: last[name] for name in FROM_JOB},
+        **{name: out[name] for name in FROM_CERTIFICATE},
         "last_job": last["job"],
         "last_opened_at": last["opened_at"],
-        "visits": visits,
+        "visits": len(visits),
     }
 
 

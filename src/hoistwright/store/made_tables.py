@@ -48,7 +48,7 @@ def follow(connection: Connection, before: JobState, after: JobState) -> None:
             register(connection, hoist)
 
 
-_IDENTITY = {("booked in",), ("design chosen",)}
+_IDENTITY = {("booked in",), ("design chosen",), ("certificate",), ("certificate withdrawn",)}
 
 
 def register(connection: Connection, hoist: str) -> None:
@@ -60,7 +60,7 @@ def register(connection: Connection, hoist: str) -> None:
         connection.execute(_DROP_HOIST, {"h": hoist})
         connection.execute(_DROP_WORDS, {"h": hoist})
         return
-    row = register_row(hoist, in_order(found)[-1], len(found))
+    row = register_row(hoist, in_order(found))
     put(connection, hoists, [row])
     new = words_of(row)
     if old != new:
@@ -88,7 +88,7 @@ def fill(connection: Connection, states: Sequence[JobState]) -> None:
 
 def fill_register(connection: Connection, hoists_: Iterable[tuple[str, list[Row]]]) -> None:
     """Enter hoists with their jobs into an empty register."""
-    rows = [register_row(hoist, in_order(found)[-1], len(found)) for hoist, found in hoists_]
+    rows = [register_row(hoist, in_order(found)) for hoist, found in hoists_]
     if rows:
         connection.execute(insert(hoists), rows)
         words = [word for row in rows for word in _word_rows(row["hoist"], words_of(row))]

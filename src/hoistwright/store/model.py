@@ -68,6 +68,11 @@ class JobRow:
     defects: int
     renewals: int
     photos: int
+    decision: str = ""
+    """By the certificate that stands; empty: none."""
+    certificate: str = ""
+    left_on: str = ""
+    next_due: str = ""
 
 
 @attrs.frozen(kw_only=True)
@@ -86,6 +91,11 @@ class HoistRow:
     last_job: str
     last_opened_at: str
     visits: int
+    decision: str = ""
+    """By the last certificate that stands; empty: none."""
+    certificate: str = ""
+    left_on: str = ""
+    next_due: str = ""
 
 
 @attrs.frozen(kw_only=True)

@@ -68,6 +68,7 @@ jobs = Table(
     *_text("customer", "premises", "design", "bases", "complaint", "received_on"),
     *_text("stage", "holder", "opened_at", "changed_at", "changed_by"),
     *_count("seq", "conflicts", "readings", "defects", "renewals", "photos"),
+    *_text("decision", "certificate", "left_on", "next_due"),
 )
 
 hoists = Table(
@@ -78,6 +79,7 @@ hoists = Table(
     Column("rated_load", _real),
     *_text("customer", "premises", "design", "last_job", "last_opened_at"),
     *_count("visits"),
+    *_text("decision", "certificate", "left_on", "next_due"),
 )
 
 hoist_words = Table(

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from starlette.responses import Response
 
-from hoistwright.job.state import READY, STAGES
+from hoistwright.job.state import STAGES
 from hoistwright.store.connect import reading
 from hoistwright.web.page import Page
 from hoistwright.web.records.accounts import all_accounts
 from hoistwright.web.visit import Visit
 
-STATIONS = (*STAGES, READY)
+STATIONS = STAGES
 
 
 def show(visit: Visit) -> Response:

@@ -9,7 +9,7 @@ from starlette.responses import Response
 
 from hoistwright.job.entry import new_id
 from hoistwright.job.stages import Missing, missing_of
-from hoistwright.job.state import READY, STAGES
+from hoistwright.job.state import LEFT, STAGES
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.conflicts import conflict_lines, event_words
 from hoistwright.web.pages.job.missing_words import missing_link, missing_words
@@ -21,7 +21,9 @@ PAGES = {
     "examine": "job-examine",
     "renew": "job-renew",
     "rebuild": "job-rebuild",
-    READY: "job",
+    "prove": "job",
+    "release": "job",
+    LEFT: "job",
 }
 
 
@@ -62,14 +64,14 @@ def framed(
 def stage_marks(case: Case) -> tuple[StageMark, ...]:
     """The stages; one that was called finished is done only while nothing of it is missing."""
     now = case.stage
-    order, marks = (*STAGES, READY), []
-    for stage in STAGES:
-        before = STAGES.index(stage) < order.index(now)
+    order, marks = (*case.state.asked, LEFT), []
+    for stage in case.state.asked:
+        before = order.index(stage) < order.index(now)
         done = before or (stage in case.state.finished and not missing_of(stage, case.facts))
         word = "now" if stage == now else "done" if done else "to come"
         marks.append(StageMark(name=stage, page=PAGES[stage], word=word))
-    word = "now" if now == READY else "to come"
-    return (*marks, StageMark(name=READY, page=PAGES[READY], word=word))
+    word = "now" if now == LEFT else "to come"
+    return (*marks, StageMark(name=LEFT, page=PAGES[LEFT], word=word))
 
 
 def stage_word(case: Case, name: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from starlette.responses import Response
 
 from hoistwright.drawing.signs import SIGNS, STATES
-from hoistwright.job.state import READY
+from hoistwright.job.state import LEFT
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.drawings import drawing_addresses
@@ -29,7 +29,7 @@ def show(case: Case, question: Question | None) -> Response:
         question,
         missing=missing[:MOST_MISSING],
         more=max(0, len(missing) - MOST_MISSING),
-        ready=stage == READY,
+        ready=stage == LEFT,
         stage_page=STAGE_PAGES[stage],
         lines=lines,
         states=dict(part_states(case)),
