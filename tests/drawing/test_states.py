@@ -1,5 +1,7 @@
 """A part's state shows without colour: by sign, by hatch and in words."""
 
+import math
+import re
 from typing import Any
 
 import pytest
@@ -57,8 +59,39 @@ def test_lit_part_is_bold_and_says_so(read: Any) -> None:
     widths = {key: float(group.get("stroke-width")) for key, group in groups.items()}
     others = [width for key, width in widths.items() if key != "ratchet_disc"]
     assert widths["ratchet_disc"] > 1.4 * max(others)
-    assert groups["ratchet_disc"].get("aria-label").endswith("coming off")
-    assert [e for e in groups["ratchet_disc"].iter() if e.get("class") == "off"]
+    assert groups["ratchet_disc"].get("aria-label").endswith("comes off now")
+    assert [e for e in groups["ratchet_disc"].iter() if e.get("class") == "arrow"]
+
+
+def numbers(text: str) -> list[float]:
+    return [float(found) for found in re.findall(r"-?\d+(?:\.\d+)?", text)]
+
+
+def _arrow(read: Any, key: str, **how: Any) -> tuple[Any, Any, Any]:
+    """Tail and tip of the part's arrow and the middle of its balloon's foot, on the page."""
+    drawing = read(exploded(shipped("ardle-2000"), parts=PARTS, lit=[key], **how))
+    (group,) = [g for g in drawing.parts if g.get("data-part") == key]
+    shaft, head = [numbers(e.get("d")) for e in group.iter() if e.get("class") == "arrow"][:2]
+    neck = shaft[2:4]
+    tip = max((head[k : k + 2] for k in (0, 2, 4)), key=lambda at: math.dist(at, shaft[:2]))
+    assert math.dist(tip, shaft[:2]) > math.dist(neck, shaft[:2])
+    return shaft[:2], tip, drawing.leaders()[key][2:]
+
+
+@pytest.mark.parametrize("move", ["off", "on"])
+def test_arrows_point_the_way_the_part_goes(read: Any, move: Any) -> None:
+    """Off: the tip is further from the part than the tail; on: nearer (plain sense)."""
+    tail, tip, part = _arrow(read, "ratchet_disc", move=move)
+    leads_away = math.dist(tip, part) > math.dist(tail, part)
+    assert leads_away == (move == "off")
+
+
+def test_marked_parts_have_no_arrow_and_the_legend_says_what_was_asked(read: Any) -> None:
+    svg = exploded(
+        shipped("ardle-2000"), parts=PARTS, lit=["pawl"], move="none", lit_words="wanted"
+    )
+    assert 'class="arrow"' not in svg
+    assert ">wanted</text>" in svg and "comes off now" not in svg
 
 
 def test_states_of_parts_not_shown_are_left_out() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import Any
 
-from hoistwright.drawing import drawable, drawn, parts_list
+from hoistwright.drawing import around, drawable, drawn, parts_list
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.parts import Side
 
@@ -13,10 +13,8 @@ STEP_SIZE = (62.0, 42.0)
 WHOLE_SIZE = (176.0, 232.0)
 """Millimetres."""
 
-_AROUND = 4
-"""Steps whose parts are drawn around those of the step at hand."""
-_MOST = 10
-"""Parts drawn around them: more would be too small to tell apart."""
+_AROUND = 2
+"""Neighbours drawn on each side of the parts at hand."""
 
 _FONT = "Noto Sans"
 
@@ -24,7 +22,7 @@ _FONT = "Noto Sans"
 def step_picture(
     design: Design,
     moved: Sequence[str],
-    around: Sequence[Sequence[str]],
+    present: Collection[str],
     side: Side,
     *,
     back: bool = False,
@@ -34,24 +32,23 @@ def step_picture(
     Args:
         design: the design.
         moved: keys of the parts that come off, or go back.
-        around: parts of the neighbouring steps, the nearest step first.
+        present: keys of the parts that are on the hoist beside them.
         side: the side that the step is done on.
-        back: True for a rebuild, where parts go in against the arrow.
+        back: True for a rebuild: the arrows lead to the hoist.
     """
     known = {part.key for part in drawable(design)}
     lit = [key for key in moved if key in known]
     if not lit:
         return ""
-    near = [key for keys in around[:_AROUND] for key in keys if key in known and key not in lit]
-    svg = drawn(
+    return drawn(
         design,
-        parts=[*lit, *near[:_MOST]],
+        parts=around(design, lit, present=present, count=_AROUND),
         lit=lit,
         toward={} if side == "middle" else dict.fromkeys(lit, side),
+        move="on" if back else "off",
         size=STEP_SIZE,
         font=_FONT,
     ).svg
-    return svg.replace("comes off now", "goes on, against the arrow") if back else svg
 
 
 def whole_picture(design: Design, lit: Collection[str], legend: str) -> dict[str, Any]:
@@ -62,9 +59,9 @@ def whole_picture(design: Design, lit: Collection[str], legend: str) -> dict[str
     known = {part.key for part in drawable(design)}
     wanted = [key for key in lit if key in known]
     few = wanted if 2 * len(wanted) <= len(known) else []
-    svg = drawn(design, lit=few, size=WHOLE_SIZE, font=_FONT).svg
+    picture = drawn(design, lit=few, move="none", lit_words=legend, size=WHOLE_SIZE, font=_FONT)
     return {
-        "svg": svg.replace("comes off now", legend),
+        "svg": picture.svg,
         "parts": [
             {"number": line.number, "name": line.name, "quantity": line.quantity}
             for line in parts_list(design)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 
 from hoistwright import __version__
@@ -123,13 +123,13 @@ def _common(
 
 def _strip_step(design: Design, steps: Sequence[StripStep], at: int) -> dict[str, Any]:
     step = steps[at]
-    later = [other.frees for other in steps[at + 1 :] if other.side == step.side]
+    off = {key for other in steps[:at] for key in other.frees}
     return {
         **_step(design, step, step.frees),
         "spends": _pieces(step.one_use),
         "shows": [design.part(key).name for key in step.shows],
         "why": step.why,
-        "picture": step_picture(design, step.frees, [step.shows, *later], step.side),
+        "picture": step_picture(design, step.frees, _all_but(design, off), step.side),
         "hold_point": "",
         "work": [],
     }
@@ -137,13 +137,13 @@ def _strip_step(design: Design, steps: Sequence[StripStep], at: int) -> dict[str
 
 def _rebuild_step(design: Design, steps: Sequence[RebuildStep], at: int) -> dict[str, Any]:
     step = steps[at]
-    earlier = [other.fits for other in reversed(steps[:at]) if other.side == step.side]
+    off = {key for other in steps[at:] for key in other.fits}
     return {
         **_step(design, step, step.fits),
         "spends": _pieces(step.fit_new),
         "shows": [],
         "why": "",
-        "picture": step_picture(design, step.fits, earlier, step.side, back=True),
+        "picture": step_picture(design, step.fits, _all_but(design, off), step.side, back=True),
         "hold_point": step.hold_point,
         "work": _work(design, step),
     }
@@ -169,6 +169,14 @@ def _step(design: Design, step: StripStep | RebuildStep, moved: Sequence[str]) -
             for key in moved
         ],
     }  # fmt: skip
+
+
+def _all_but(design: Design, off: Collection[str]) -> tuple[str, ...]:
+    """The parts that are on the hoist by steps of their own: what rides on a cover, such as the
+    data plate, is not where the drawing would put it.
+    """
+    own = {key for step in design.take_apart for key in step.frees}
+    return tuple(part.key for part in design.parts if part.key in own - {*off})
 
 
 def _work(design: Design, step: RebuildStep) -> list[dict[str, str]]:

@@ -8,6 +8,9 @@ from hoistwright.drawing.axes import LOOSE, axis_of
 from hoistwright.drawing.scene import drawable
 from hoistwright.hoist.design import Design
 
+RUNS_OVER = {"load_chain": "load_sheave", "hand_chain": "hand_chain_wheel"}
+"""Role of a chain, and of the wheel it runs over."""
+
 
 def around(
     design: Design,
@@ -17,6 +20,8 @@ def around(
     count: int = 2,
 ) -> tuple[str, ...]:
     """`keys` and the `count` nearest parts on each side of them on their line.
+
+    A chain also has the wheel that it runs over.
 
     Args:
         design: the design.
@@ -32,12 +37,21 @@ def around(
         group = axis_of(part.drawn.axis).group if part.drawn else LOOSE
         if part.drawn and group != LOOSE and (present is None or part.key in {*present, *keys}):
             lines.setdefault(group, []).append((part.drawn.order, part.key))
-    chosen = set(keys)
+    there = {part.key for part in drawable(design)}
+    there &= there if present is None else {*present, *keys}
+    chosen = set(keys) | (_run_over(design, keys) & there)
     for stack in lines.values():
         order = [key for _, key in sorted(stack)]
         mine = [place for place, key in enumerate(order) if key in keys]
         chosen |= _close(order, mine, count)
     return tuple(part.key for part in drawable(design) if part.key in chosen)
+
+
+def _run_over(design: Design, keys: Collection[str]) -> set[str]:
+    """The wheels that chains among `keys` run over."""
+    roles = {design.part(key).role for key in keys}
+    over = {host for chain, host in RUNS_OVER.items() if chain in roles}
+    return {part.key for part in design.parts if part.role in over}
 
 
 def _close(order: list[str], mine: list[int], count: int) -> set[str]:

@@ -16,7 +16,7 @@ from hoistwright.drawing.paper import PaperLayer, on_paper
 from hoistwright.drawing.parts_list import PartsLine, parts_list
 from hoistwright.drawing.scene import scene
 from hoistwright.drawing.shapes import Paint
-from hoistwright.drawing.signs import HATCHES, STATES, State
+from hoistwright.drawing.signs import HATCHES, LIT_WORDS, STATES, Move, State
 from hoistwright.drawing.svg import (
     AXIS,
     BOLD,
@@ -58,6 +58,8 @@ def exploded(
     lit: Collection[str] = (),
     states: Mapping[str, State] | None = None,
     toward: Mapping[str, Side] | None = None,
+    move: Move = "off",
+    lit_words: str = "",
     size: tuple[float, float] = A4_LANDSCAPE,
     with_list: bool = False,
     prefix: str = "drawing",
@@ -71,6 +73,8 @@ def exploded(
         lit=lit,
         states=states,
         toward=toward,
+        move=move,
+        lit_words=lit_words,
         size=size,
         with_list=with_list,
         prefix=prefix,
@@ -86,6 +90,8 @@ def drawn(
     lit: Collection[str] = (),
     states: Mapping[str, State] | None = None,
     toward: Mapping[str, Side] | None = None,
+    move: Move = "off",
+    lit_words: str = "",
     size: tuple[float, float] = A4_LANDSCAPE,
     with_list: bool = False,
     prefix: str = "drawing",
@@ -97,9 +103,12 @@ def drawn(
     Args:
         design: any design, complete or not; parts without drawn data get a simple shape.
         parts: keys of the parts to show; None for all.
-        lit: keys of parts that are coming off: bold, hatched, with an arrow along their axis.
+        lit: keys of the parts the drawing is about: bold, hatched, with an arrow along their axis.
         states: state of each examined part, shown by sign and hatch.
         toward: the side to which lit parts come off, where it is not their own side.
+        move: what lit parts do: come "off" (arrows lead away from the hoist), go "on" (arrows
+            lead to it), or "none" (marked, without arrows).
+        lit_words: what the legend says of lit parts; empty for the usual words of `move`.
         size: width and height in millimetres. The page grows downwards if balloons, legend
             or list need it.
         with_list: whether the parts list stands below the drawing.
@@ -112,7 +121,7 @@ def drawn(
     """
     states = states or {}
     _check(states, size)
-    placed = scene(design, parts=parts, lit=lit, toward=toward)
+    placed = scene(design, parts=parts, lit=lit, toward=toward, move=move)
     shown = set(parts) | set(lit) if parts is not None else None
     lines = parts_list(design, shown)
     notes = _notes(lines, lit, states)
@@ -132,14 +141,21 @@ def drawn(
         for k, line in enumerate(lines)
     ]
     marks, height = balloons(wanted, covered)
-    style = _Style(lit=frozenset(lit), states=states, prefix=prefix, font=font, focusable=focusable)
+    style = _Style(
+        lit=frozenset(lit),
+        lit_words=lit_words or LIT_WORDS[move],
+        states=states,
+        prefix=prefix,
+        font=font,
+        focusable=focusable,
+    )
     body = [
         *_drawn_layers(paper.layers, lines, page.scale, style),
         *(join_elements(letter, float(at[0]), float(at[1])) for letter, at in paper.joins),
         *(piece for mark in marks for piece in balloon_elements(mark, states.get(mark.key))),
     ]
     if notes:
-        body.append(legend(notes, prefix, top=height))
+        body.append(legend(notes, prefix, top=height, lit_words=style.lit_words))
         height += foot
     if with_list:
         body.append(list_table(lines, size[0], top=height + 2.0))
@@ -162,6 +178,7 @@ def drawn(
 @attrs.frozen(kw_only=True)
 class _Style:
     lit: frozenset[str]
+    lit_words: str
     states: Mapping[str, State]
     prefix: str
     font: str
@@ -225,7 +242,7 @@ def _part_group(line: PartsLine, paints: Sequence[Paint], scale: float, style: _
     words = f"{line.number} {line.name}"
     words += f", {line.quantity} off" if line.quantity > 1 else ""
     words += f", {state}" if state else ""
-    words += ", coming off" if lit else ""
+    words += f", {style.lit_words}" if lit else ""
     attributes = {
         "id": f"{style.prefix}-part-{line.key}",
         "class": " ".join(classes),

@@ -14,15 +14,13 @@ LEGEND_HEIGHT = 8.0
 ROW = 4.6
 COLUMN = 80.0
 
-_WORDS = {"lit": "comes off now"}
 
-
-def legend(notes: Sequence[str], prefix: str, *, top: float) -> str:
-    """One line: hatch, sign and word for each state shown."""
+def legend(notes: Sequence[str], prefix: str, *, top: float, lit_words: str) -> str:
+    """One line: hatch, sign and word for each state shown; `lit_words` explain lit parts."""
     x, y = 4.0, top + LEGEND_HEIGHT / 2
     out = []
     for note in notes:
-        words = _WORDS.get(note, note)
+        words = lit_words if note == "lit" else note
         out.append(_swatch(note, prefix, x, y))
         x += 8.5
         if note in SIGNS:

@@ -60,11 +60,15 @@ def skin(points: Points) -> Points:
     return out
 
 
-def piece_of(key: str, body: Body, frame: Frame, at: Points, arrow: int = 0) -> Piece:
-    """The body drawn with its origin at `at`; `arrow` -1 or 1 adds one along its own axis."""
+def piece_of(
+    key: str, body: Body, frame: Frame, at: Points, arrow: int = 0, *, onto: bool = False
+) -> Piece:
+    """The body drawn with its origin at `at`; `arrow` -1 or 1 adds one on that side of it, along
+    its own axis: leading away, or (`onto`) towards it, the way it goes on.
+    """
     paints = paint(body, frame, at)
     around = skin(np.vstack([_reach(item) for item in paints]))
-    extra = _arrow(body, frame, at, arrow) if arrow else []
+    extra = _arrow(body, frame, at, arrow, onto=onto) if arrow else []
     loops = [loop for item in extra for loop in item.loops]
     room = skin(np.vstack([around, *loops])) if loops else around
     nearness = float(frame.nearness(at[None, :])[0])
@@ -79,10 +83,11 @@ def _reach(item: Paint) -> Points:
     return np.vstack([points + np.array([dx, dy]) for dx in (-r, r) for dy in (-r, r)])
 
 
-def _arrow(body: Body, frame: Frame, at: Points, way: int) -> list[Paint]:
+def _arrow(body: Body, frame: Frame, at: Points, way: int, *, onto: bool) -> list[Paint]:
     start = -5.0 if way < 0 else body.length + 5.0
-    tip = start + way * ARROW
-    ends = np.array([[0.0, 0.0, start], [0.0, 0.0, tip]]) + at
+    far = start + way * ARROW
+    tail, tip = (far, start) if onto else (start, far)
+    ends = np.array([[0.0, 0.0, tail], [0.0, 0.0, tip]]) + at
     flat = frame.paper(ends)
     along = (flat[1] - flat[0]) / np.hypot(*(flat[1] - flat[0]))
     across = np.array([-along[1], along[0]])

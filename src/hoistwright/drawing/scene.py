@@ -17,6 +17,7 @@ from hoistwright.drawing.guess import guessed
 from hoistwright.drawing.pieces import piece_of
 from hoistwright.drawing.project import HANGING, SHAFT
 from hoistwright.drawing.shapes import SHAPES, Body, turned
+from hoistwright.drawing.signs import Move
 from hoistwright.drawing.sizes import size_of
 from hoistwright.drawing.strand import Item, Strand, strung
 from hoistwright.hoist.design import Design
@@ -51,11 +52,12 @@ def scene(
     parts: Collection[str] | None = None,
     lit: Collection[str] = (),
     toward: Mapping[str, Side] | None = None,
+    move: Move = "off",
 ) -> Scene:
     """Place the chosen parts of `design` on their lines.
 
-    `lit` parts get an arrow the way they come off: the side in `toward`, else the part's
-    own side. Raises ValueError for a key that is no part of the design.
+    `lit` parts get an arrow the way they come off, or (`move`) go on: at the side in `toward`,
+    else at the part's own side. Raises ValueError for a key that is no part of the design.
     """
     chosen = _chosen(design, parts, lit)
     radius = _reference_radius(design)
@@ -64,8 +66,8 @@ def scene(
         drawn = _drawn(part)
         axis = axis_of(drawn.axis)
         body = body_of(design, part)
-        way = _way(design, part, toward or {}) if part.key in lit else 0
-        item = Item(part.key, float(drawn.order), axis, body, part.quantity, way)
+        way = _way(design, part, toward or {}) if part.key in lit and move != "none" else 0
+        item = Item(part.key, float(drawn.order), axis, body, part.quantity, way, onto=move == "on")
         groups.setdefault(axis.group, []).append(item)
     loose = groups.pop(LOOSE, [])
     strands = tuple(
@@ -139,5 +141,5 @@ def _way(design: Design, part: Part, toward: Mapping[str, Side]) -> int:
 
 def _loose(item: Item, shape: str) -> Block:
     frame = HANGING if shape in HANGING_SHAPES | _CHAINS else SHAFT
-    piece = piece_of(item.key, item.body, frame, np.zeros(3), item.way)
+    piece = piece_of(item.key, item.body, frame, np.zeros(3), item.way, onto=item.onto)
     return Block(item.key, LOOSE, (Layer(item.key, (piece,)),), 0, ((0.0, (item.key,)),))

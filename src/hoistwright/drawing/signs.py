@@ -11,6 +11,11 @@ from typing import Literal
 State = Literal["fit", "renew", "borderline", "not established"]
 STATES: tuple[State, ...] = ("fit", "renew", "borderline", "not established")
 
+Move = Literal["off", "on", "none"]
+"""What lit parts do: they come off, they go on, or they are only marked (no arrow)."""
+
+LIT_WORDS: Mapping[Move, str] = {"off": "comes off now", "on": "goes on now", "none": "marked"}
+
 # Each sign is drawn in a square of 4 units about its middle.
 SIGNS: Mapping[str, str] = {
     "fit": "M-1.5 0.1L-0.4 1.3L1.6 -1.4",

@@ -24,7 +24,9 @@ CLEAR = 2.0
 
 @attrs.frozen(eq=False)
 class Item:
-    """A part to be strung: `way` is -1 or 1 where it is being taken off, 0 where it stays."""
+    """A part to be strung: `way` is -1 or 1, the side it comes off to or (`onto`) goes on from;
+    0 where it stays.
+    """
 
     key: str
     order: float
@@ -32,6 +34,7 @@ class Item:
     body: Body
     copies: int
     way: int = 0
+    onto: bool = False
 
 
 @attrs.frozen(eq=False)
@@ -45,7 +48,7 @@ class Station:
     length: float
     flange: float = 0.0
     way: int = 0
-    """-1 or 1 where all that stands here comes off that way along the line."""
+    """-1 or 1 where all that stands here comes off (or goes on from) there along the line."""
 
     @property
     def outlines(self) -> list[Points]:
@@ -111,7 +114,7 @@ def _station(items: Sequence[Item], frame: Frame, radius: float) -> Station:
     spots: set[tuple[float, float]] = set()
     length = 0.0
     for item in along:
-        one = piece_of(item.key, item.body, frame, np.zeros(3), item.way)
+        one = piece_of(item.key, item.body, frame, np.zeros(3), item.way, onto=item.onto)
         for place in _places(item):
             spot = (place[0] * radius, place[1] * radius)
             pieces.append(one.at(frame, np.array([*spot, 0.0])))
@@ -165,7 +168,7 @@ def _beside(
         own = SHAFT if across else frame
         start = frame.paper(np.array([[0.0, 0.0, level]]))[0]
         centre = np.zeros(3) if across else np.array([0.0, 0.0, -item.body.length / 2])
-        one = piece_of(item.key, item.body, own, centre, item.way).moved(start)
+        one = piece_of(item.key, item.body, own, centre, item.way, onto=item.onto).moved(start)
         for _ in range(max(1, min(2, item.copies))):
             piece = one
             travel = max(slide.room([piece.reserve]), 0.0)

@@ -95,12 +95,12 @@ def _bar(item: Paint, scale: float, fill: str) -> list[str]:
 
 def _arrow(item: Paint, _scale: float, _fill: str) -> list[str]:
     d = path(item.loops, close=False)
-    return [tag("path", {"class": "off", "d": d, "fill": "none", "stroke-width": "0.7"})]
+    return [tag("path", {"class": "arrow", "d": d, "fill": "none", "stroke-width": "0.7"})]
 
 
 def _arrow_head(item: Paint, _scale: float, _fill: str) -> list[str]:
     d = path(item.loops, close=True)
-    return [tag("path", {"class": "off", "d": d, "fill": "#000", "stroke-width": number(EDGE)})]
+    return [tag("path", {"class": "arrow", "d": d, "fill": "#000", "stroke-width": number(EDGE)})]
 
 
 _WRITERS = {
