@@ -8,11 +8,11 @@ from typing import Any
 
 from hoistwright.basis.rulings import Ruling, Statement
 from hoistwright.certificate.report_rows import Numbers, anywhere, budget_key
+from hoistwright.certificate.writer import Writer
 from hoistwright.examine.verdict import Judgement, Verdict
-from hoistwright.examine.words import unit_for
 from hoistwright.hoist.feature import catalogue
 from hoistwright.metrology import Component
-from hoistwright.quantity import Dimension, show
+from hoistwright.quantity import Dimension
 
 KNOWN = {
     "read": "text read",
@@ -35,34 +35,38 @@ def numbers_of(verdicts: Sequence[Verdict]) -> Numbers:
     return Numbers(criteria=criteria, budgets=budgets)
 
 
-def criteria_list(numbers: Numbers) -> list[dict[str, Any]]:
+def criteria_list(numbers: Numbers, w: Writer) -> list[dict[str, Any]]:
     """Every criterion: what, limit, source, clause, edition, how known, and what stands beside."""
     return [
         {
             "number": number,
-            **_statement(ruling.stands),
-            "why": ruling.why,
-            "action": ruling.action,
-            "besides": [_statement(item) for item in ruling.shown_besides],
+            **_statement(ruling.stands, w),
+            "why": w.sentence(ruling.why),
+            "action": w.sentence(ruling.action),
+            "besides": [_statement(item, w) for item in ruling.shown_besides],
         }
         for ruling, number in numbers.criteria.items()
     ]
 
 
-def _statement(item: Statement) -> dict[str, str]:
-    limit = f"{item.comparison} {item.limit_text}" if item.limit_text else item.comparison
-    taken = "" if item.of == "each" else f", {item.of}"
+def _statement(item: Statement, w: Writer) -> dict[str, Any]:
+    limit = w.say(item.comparison)
+    if item.limit_text:
+        limit += f" {w.sentence(item.limit_text)}"
+    if item.of != "each":
+        limit += f", {w.say(item.of)}"
     return {
-        "title": _title(item),
-        "criterion": item.criterion or "maker",
-        "limit": limit + taken,
-        "source": item.source,
-        "clause": item.clause or "clause not stated",
-        "edition": item.edition or "edition not stated",
-        "known": KNOWN[item.known],
+        "title": w.sentence(_title(item)),
+        "criterion": item.criterion or w.say("maker"),
+        "limit": limit,
+        "look": item.comparison == "in order" and item.of == "each",
+        "source": w.sentence(item.source),
+        "clause": w.sentence(item.clause) or w.say("clause not stated"),
+        "edition": w.sentence(item.edition) or w.say("edition not stated"),
+        "known": w.say(KNOWN[item.known]),
         "since": item.since.isoformat() if item.since else "",
-        "analogy": item.by_analogy,
-        "note": item.note,
+        "analogy": w.sentence(item.by_analogy),
+        "note": w.sentence(item.note),
     }
 
 
@@ -74,45 +78,44 @@ def _title(item: Statement) -> str:
     return f"{role.name}: {item.title}" if role else item.title
 
 
-def budget_list(verdicts: Sequence[Verdict], numbers: Numbers, units: str) -> list[dict[str, Any]]:
+def budget_list(verdicts: Sequence[Verdict], numbers: Numbers, w: Writer) -> list[dict[str, Any]]:
     """Every budget once, with the components that it is made of."""
     done: dict[int, dict[str, Any]] = {}
     for verdict in verdicts:
         number = numbers.budget(verdict)
         if number is not None and number not in done and verdict.judgement is not None:
-            done[number] = _budget(number, verdict, verdict.judgement, units)
+            done[number] = _budget(number, verdict, verdict.judgement, w)
     return list(done.values())
 
 
-def _budget(number: int, verdict: Verdict, judged: Judgement, units: str) -> dict[str, Any]:
-    unit = unit_for(judged.dimension, units)
+def _budget(number: int, verdict: Verdict, judged: Judgement, w: Writer) -> dict[str, Any]:
     return {
         "number": number,
-        "title": f"{verdict.title}: {judged.name}",
-        "u": _small(judged.uncertainty, judged.dimension, unit),
+        "title": f"{w.sentence(verdict.title)}{w.colon}{w.say(judged.name)}",
+        "u": _small(judged.uncertainty, judged.dimension, w),
         "dof": _dof(judged.dof),
-        "k": f"{judged.coverage_factor:.2f}",
-        "expanded": _small(judged.expanded, judged.dimension, unit),
-        "notes": list(judged.budget.notes),
-        "components": [_component(item, judged, unit) for item in judged.budget.components],
+        "k": w.factor(judged.coverage_factor),
+        "expanded": _small(judged.expanded, judged.dimension, w),
+        "notes": [w.sentence(note) for note in judged.budget.notes],
+        "components": [_component(item, judged, w) for item in judged.budget.components],
     }
 
 
-def _component(item: Component, judged: Judgement, unit: str) -> dict[str, str]:
+def _component(item: Component, judged: Judgement, w: Writer) -> dict[str, str]:
     share = 100.0 * float(judged.budget.share(item))
     return {
-        "name": item.name,
+        "name": w.sentence(item.name),
         "kind": item.kind,
-        "contribution": _small(float(item.contribution), judged.dimension, unit),
+        "contribution": _small(float(item.contribution), judged.dimension, w),
         "share": f"{share:.0f} %" if share >= 1.0 else "< 1 %",
         "dof": _dof(float(item.dof)),
-        "source": item.source,
+        "source": w.sentence(item.source),
     }
 
 
-def _small(value: float, dimension: Dimension, unit: str) -> str:
+def _small(value: float, dimension: Dimension, w: Writer) -> str:
     """An uncertainty with two significant digits."""
-    return show(value, dimension, unit, uncertainty=value)
+    return w.figure(value, dimension, value)
 
 
 def _dof(value: float) -> str:

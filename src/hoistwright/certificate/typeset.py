@@ -6,11 +6,10 @@ import datetime
 import functools
 import json
 from collections.abc import Mapping
-from importlib import resources
-from pathlib import Path
 from typing import Any, Literal
 
 from hoistwright.certificate.glyphs import font_folder, names_of, printable
+from hoistwright.certificate.template_words import template_folder, template_words
 
 Paper = Literal["a4", "us-letter"]
 PAPERS: tuple[Paper, ...] = ("a4", "us-letter")
@@ -67,7 +66,8 @@ def _compiled(
 ) -> bytes:
     import typst
 
-    ready, lacking = printable(dict(data))
+    words = template_words(template, data.get("lang", "en"))
+    ready, lacking = printable({**data, "words": words})
     ready["lacking"] = names_of(lacking)
     ready["day"] = [day.year, day.month, day.day]
     folder = template_folder()
@@ -83,11 +83,6 @@ def _compiled(
     if not isinstance(made, bytes):
         raise TypeError(f"the typesetter gave {type(made).__name__}; expected one paper")
     return made
-
-
-def template_folder() -> Path:
-    """The folder of the page templates."""
-    return Path(str(resources.files("hoistwright.certificate"))) / "templates"
 
 
 @functools.cache

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import functools
 import io
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from gettext import GNUTranslations, NullTranslations
 from importlib import resources
 from pathlib import Path
@@ -13,10 +13,14 @@ from types import MappingProxyType
 
 import attrs
 
+from hoistwright.language.sentences import Translator, templates
+
 LANGUAGES: Mapping[str, str] = MappingProxyType({"en": "English", "fr": "Français"})
 """Code and own name of each language. English is what the code is written in."""
 
 _LOCALES = {"en": "en_GB", "fr": "fr_FR"}
+_MARKS = {"fr": {": ": "\u00a0: ", "; ": "\u00a0; "}}
+"""Marks between two pieces of a text, where a language writes them in its own way."""
 
 
 def marked(text: str) -> str:
@@ -48,6 +52,8 @@ class Language:
     words: NullTranslations = attrs.field(repr=False, eq=False)
     known: frozenset[str] = attrs.field(default=frozenset(), repr=False, eq=False)
     """The texts that the catalogues have."""
+    translator: Translator | None = attrs.field(default=None, repr=False, eq=False)
+    """For sentences of engines and data; None where they are in this language already."""
 
     def say(self, text: str, /, **values: object) -> str:
         """`text` in this language, with `%(name)s` filled in; in English if it is unknown."""
@@ -57,6 +63,18 @@ class Language:
     def knows(self, text: str) -> bool:
         """Whether a text has a translation. English needs none."""
         return self.code == "en" or text in self.known
+
+    def sentence(self, text: str) -> str:
+        """A text that an engine or a data file gave in English (`language/sentences.py`).
+
+        >>> language("fr").sentence("Measure it and enter the reading.")
+        'Mesurez et saisissez la lecture.'
+        """
+        return text if self.translator is None else self.translator.put(text).text
+
+    def lacking(self, text: str) -> tuple[str, ...]:
+        """The pieces of such a text that stay in English."""
+        return () if self.translator is None else self.translator.put(text).lacking
 
     def name(self, text: str) -> str:
         """A name out of a data file, such as "stay bolts, preload over proof load".
@@ -97,11 +115,12 @@ class Language:
 
         return format_decimal(value, "#,##0." + "#" * decimals, locale=self.locale)
 
-    def date(self, day: datetime.date | None) -> str:
-        """A day, such as 25 Nov 2026; nothing for None."""
+    def date(self, day: datetime.date | None, *, long: bool = False) -> str:
+        """A day, such as 25 Nov 2026 (`long`: 25 November 2026); nothing for None."""
         from babel.dates import format_date
 
-        return "" if day is None else format_date(day, "d MMM y", locale=self.locale)
+        form = "d MMMM y" if long else "d MMM y"
+        return "" if day is None else format_date(day, form, locale=self.locale)
 
     def moment(self, at: datetime.datetime | None) -> str:
         """A moment in local time, such as 25 Nov 2026 14:05; nothing for None."""
@@ -117,13 +136,27 @@ def language(code: str) -> Language:
     if code not in LANGUAGES:
         raise KeyError(code)
     words: NullTranslations = NullTranslations()
-    known: set[str] = set()
+    texts: dict[str, str] = {}
+    forms: list[str] = []
     for path in reversed(catalogues(code)):
         read, ids = _read(path)
         read.add_fallback(words)
         words = read
-        known |= ids
-    return Language(code, words, frozenset(known))
+        texts |= ids
+        forms += ids if path.stem.endswith(SENTENCES) else ()
+    if not texts:
+        return Language(code, words)
+    return Language(code, words, frozenset(texts), _translator(code, texts, forms))
+
+
+SENTENCES = "sentences"
+"""How the name of a catalogue ends whose texts with places are sentences of engines."""
+
+
+def _translator(code: str, texts: Mapping[str, str], forms: Iterable[str]) -> Translator:
+    single = {" ".join(text.split()): said for text, said in texts.items()}
+    plain = Language(code, NullTranslations())
+    return Translator(single, templates(forms), plain.decimal, plain.date, _MARKS.get(code, {}))
 
 
 def catalogues(code: str) -> tuple[Path, ...]:
@@ -132,7 +165,8 @@ def catalogues(code: str) -> tuple[Path, ...]:
     return tuple(sorted(folder.glob("*.po"))) if folder.is_dir() else ()
 
 
-def _read(path: Path) -> tuple[GNUTranslations, set[str]]:
+def _read(path: Path) -> tuple[GNUTranslations, dict[str, str]]:
+    """A catalogue, and its texts with their translations (of a plural the first form)."""
     from babel.messages.mofile import write_mo
     from babel.messages.pofile import read_po
 
@@ -141,5 +175,13 @@ def _read(path: Path) -> tuple[GNUTranslations, set[str]]:
     out = io.BytesIO()
     write_mo(out, catalogue)
     out.seek(0)
-    ids = (message.id for message in catalogue if message.id and message.string)
-    return GNUTranslations(out), {id_ if isinstance(id_, str) else id_[0] for id_ in ids}
+    texts = {
+        _first(message.id): _first(message.string)
+        for message in catalogue
+        if message.id and message.string
+    }
+    return GNUTranslations(out), texts
+
+
+def _first(said: str | Sequence[str]) -> str:
+    return said if isinstance(said, str) else said[0]

@@ -2,68 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Sequence
 from typing import Any
 
-import attrs
+from hoistwright.certificate.writer import SIGNS, Writer
 
-from hoistwright.examine.words import unit_for
-from hoistwright.language import Language
-from hoistwright.quantity import Dimension, show, show_interval
-
-SIGNS = {"fit": "fit", "renew": "renew", "borderline": "borderline"}
-
-
-@attrs.frozen
-class Writer:
-    """Writes words, dates and figures of one record in one language."""
-
-    language: Language
-    units: str
-
-    def say(self, text: str, **values: object) -> str:
-        return self.language.say(text, **values)
-
-    def day(self, text: str | None) -> str:
-        """A day of the record, its month in letters."""
-        if not text:
-            return self.say("not stated")
-        return self.language.date(datetime.date.fromisoformat(text))
-
-    def stated(self, text: str | None) -> str:
-        return text or self.say("not stated")
-
-    def yes(self, value: bool | None) -> str:
-        if value is None:
-            return self.say("does not apply")
-        return self.say("yes") if value else self.say("no")
-
-    def mass(self, kg: float | None) -> str:
-        """A load in the units of the job, and in tonnes beside kilograms."""
-        if kg is None:
-            return self.say("not stated")
-        text = self.figure(kg, Dimension.MASS)
-        if self.units == "in":
-            return f"{text} ({show(kg, Dimension.MASS, 'kg', decimal=self.language.decimal)})"
-        tonnes = show(kg, Dimension.MASS, "t", decimal=self.language.decimal)
-        return f"{text} ({tonnes})" if kg >= 1000 else text
-
-    def figure(self, value: float | None, dimension: Dimension, u: float | None = None) -> str:
-        if value is None:
-            return self.say("not established")
-        unit = unit_for(dimension, self.units)
-        return show(value, dimension, unit, uncertainty=u, decimal=self.language.decimal)
-
-    def interval(self, value: float | None, expanded: float | None, dimension: Dimension) -> str:
-        if value is None or expanded is None:
-            return self.say("not established")
-        unit = unit_for(dimension, self.units)
-        return show_interval(value, expanded, dimension, unit, decimal=self.language.decimal)
-
-    def verdict(self, outcome: str) -> dict[str, str]:
-        """The drawn sign of a verdict, with its word."""
-        return {"sign": SIGNS.get(outcome, "not_established"), "word": self.say(outcome)}
+__all__ = ["SIGNS", "Writer", "caution", "grouped", "lines", "section", "table", "text"]
 
 
 def grouped(digits: str) -> str:
