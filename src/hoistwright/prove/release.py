@@ -14,6 +14,12 @@ from hoistwright.prove.finding import ProofResult
 Exit = Literal["released", "released with lower rated load", "returned unrepaired", "condemned"]
 """How a hoist leaves the shop."""
 
+About = Literal[
+    "basis", "examined", "gauge", "hold point", "proof", "test", "signer", "load", "plate",
+    "reason", "mark", "customer", "unusable",
+]  # fmt: skip
+"""What a gap is about."""
+
 
 @attrs.frozen(kw_only=True)
 class BasisState:
@@ -32,6 +38,8 @@ class Required:
     name: str
     outcome: Outcome
     why: str = ""
+    key: str = ""
+    """Of the part, or of the finding of the proof."""
 
 
 @attrs.frozen(kw_only=True)
@@ -49,6 +57,8 @@ class HoldPoint:
 
     name: str
     signed_by: str = ""
+    key: str = ""
+    """Of its step."""
 
 
 @attrs.frozen(kw_only=True)
@@ -110,16 +120,30 @@ class Summary:
     condemned: Condemned | None = None
 
 
+@attrs.frozen
+class Gap:
+    """One thing that is missing: what it is about, in a sentence, and the key of its place."""
+
+    about: About
+    sentence: str
+    key: str = ""
+
+
 @attrs.frozen(kw_only=True)
 class Release:
-    """Whether the hoist may leave this way, and everything that is missing, as sentences."""
+    """Whether the hoist may leave this way, and everything that is missing."""
 
     exit: Exit
-    missing: tuple[str, ...]
+    gaps: tuple[Gap, ...]
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """The sentences, each once."""
+        return tuple(dict.fromkeys(gap.sentence for gap in self.gaps))
 
     @property
     def allowed(self) -> bool:
-        return not self.missing
+        return not self.gaps
 
 
 def release(summary: Summary) -> Release:
@@ -154,114 +178,121 @@ def release(summary: Summary) -> Release:
     rule = rules.get(summary.wanted)
     if rule is None:
         raise ValueError(f"exit: given {summary.wanted!r}; expected one of: {', '.join(rules)}.")
-    return Release(exit=summary.wanted, missing=tuple(dict.fromkeys(rule(summary))))
+    return Release(exit=summary.wanted, gaps=tuple(dict.fromkeys(rule(summary))))
 
 
 def proof_required(result: ProofResult) -> tuple[Required, ...]:
     """The findings of a proof that a release waits for, ready for the summary."""
     return tuple(
-        Required(name=finding.name, outcome=finding.outcome, why=finding.why)
+        Required(name=finding.name, outcome=finding.outcome, why=finding.why, key=finding.key)
         for finding in result.findings
         if finding.required
     )
 
 
-def _released(summary: Summary) -> Iterator[str]:
+def _released(summary: Summary) -> Iterator[Gap]:
     yield from _bases(summary)
-    yield from _required(summary.examined, "No look and no reading is on record.")
+    yield from _required("examined", summary.examined, "No look and no reading is on record.")
     yield from _gauges(summary)
     yield from _hold_points(summary)
-    yield from _required(summary.proof, "The hoist was not proved.")
+    yield from _required("proof", summary.proof, "The hoist was not proved.")
     for test in summary.unsettled_tests:
-        yield f"A competent person must say whether this test applies: {test}."
+        yield Gap("test", f"A competent person must say whether this test applies: {test}.", test)
     yield from _signer(summary.signer)
 
 
-def _bases(summary: Summary) -> Iterator[str]:
+def _bases(summary: Summary) -> Iterator[Gap]:
     if not summary.bases:
-        yield "The job has no basis."
+        yield Gap("basis", "The job has no basis.")
     for basis in summary.bases:
         if not basis.adopted:
             why = f" ({basis.why_not})" if basis.why_not else ""
-            yield f"The basis {basis.key} is not adopted by the shop{why}."
+            sentence = f"The basis {basis.key} is not adopted by the shop{why}."
+            yield Gap("basis", sentence, basis.key)
         if not basis.rule_can_release:
-            yield f"The decision rule of {basis.key} is for comparison only and cannot release."
+            sentence = (
+                f"The decision rule of {basis.key} is for comparison only and cannot release."
+            )
+            yield Gap("basis", sentence, basis.key)
 
 
-def _required(items: tuple[Required, ...], none: str) -> Iterator[str]:
+def _required(about: About, items: tuple[Required, ...], none: str) -> Iterator[Gap]:
     if not items:
-        yield none
+        yield Gap(about, none)
     for item in items:
         if item.outcome is not Outcome.FIT:
             why = f": {item.why}" if item.why else ""
-            yield f"{item.name} is {item.outcome.words}{why}."
+            yield Gap(about, f"{item.name} is {item.outcome.words}{why}.", item.key)
 
 
-def _gauges(summary: Summary) -> Iterator[str]:
+def _gauges(summary: Summary) -> Iterator[Gap]:
     if not summary.gauges:
-        yield "No gauge is on record."
+        yield Gap("gauge", "No gauge is on record.")
     for gauge in summary.gauges:
         if not gauge.in_date:
             why = f": {gauge.why_not}" if gauge.why_not else ""
-            yield f"{gauge.name} was not in date when it was used{why}."
+            yield Gap("gauge", f"{gauge.name} was not in date when it was used{why}.", gauge.name)
 
 
-def _hold_points(summary: Summary) -> Iterator[str]:
+def _hold_points(summary: Summary) -> Iterator[Gap]:
     if not summary.hold_points:
-        yield "No hold point is on record."
+        yield Gap("hold point", "No hold point is on record.")
     for point in summary.hold_points:
         if not point.signed_by.strip():
-            yield f"The hold point '{point.name}' is not signed."
+            yield Gap("hold point", f"The hold point '{point.name}' is not signed.", point.key)
 
 
-def _signer(signer: Signer) -> Iterator[str]:
+def _signer(signer: Signer) -> Iterator[Gap]:
     if not signer.name.strip():
-        yield "Nobody is named who signs."
+        yield Gap("signer", "Nobody is named who signs.")
         return
     if not signer.entitled:
-        yield f"{signer.name} may not sign: not a competent person of the shop."
+        sentence = f"{signer.name} may not sign: not a competent person of the shop."
+        yield Gap("signer", sentence)
     if not signer.signed:
-        yield f"{signer.name} has not signed."
+        yield Gap("signer", f"{signer.name} has not signed.")
 
 
-def _lowered(summary: Summary) -> Iterator[str]:
+def _lowered(summary: Summary) -> Iterator[Gap]:
     yield from _released(summary)
     lower = summary.lower
     if lower is None:
-        yield "State the lower rated load."
+        yield Gap("load", "State the lower rated load.")
         return
     if not (math.isfinite(lower.lowered) and 0 < lower.lowered < lower.rated):
-        yield (
+        sentence = (
             f"The lower rated load must lie below {lower.rated:g} kg and above 0; "
             f"it is {lower.lowered:g} kg."
         )
+        yield Gap("load", sentence)
     if not lower.allowed_by.strip():
-        yield "No basis of the job allows a lower rated load."
+        yield Gap("load", "No basis of the job allows a lower rated load.")
     if not lower.plate_changed:
-        yield "The data plate does not show the lower rated load yet."
+        yield Gap("plate", "The data plate does not show the lower rated load yet.")
     if not lower.proved_for_it:
-        yield "The hoist was not proved for its lower rated load."
+        yield Gap("proof", "The hoist was not proved for its lower rated load.")
 
 
-def _unrepaired(summary: Summary) -> Iterator[str]:
+def _unrepaired(summary: Summary) -> Iterator[Gap]:
     facts = summary.unrepaired or Unrepaired()
     if not facts.reason.strip():
-        yield "Say why the hoist goes back unrepaired."
+        yield Gap("reason", "Say why the hoist goes back unrepaired.")
     if not facts.marked_not_to_be_used:
-        yield "Mark the hoist: not to be used."
+        yield Gap("mark", "Mark the hoist: not to be used.")
     if not facts.customer_told:
-        yield "Tell the customer that the hoist is not fit for use, and that it was told."
+        sentence = "Tell the customer that the hoist is not fit for use, and that it was told."
+        yield Gap("customer", sentence)
     yield from _signer(summary.signer)
 
 
-def _condemned(summary: Summary) -> Iterator[str]:
+def _condemned(summary: Summary) -> Iterator[Gap]:
     facts = summary.condemned or Condemned()
     if not facts.reason.strip():
-        yield "Say why the hoist is condemned."
+        yield Gap("reason", "Say why the hoist is condemned.")
     if not facts.made_unusable_by.strip():
-        yield "Say how the hoist was made unusable."
+        yield Gap("unusable", "Say how the hoist was made unusable.")
     if not facts.done_by.strip():
-        yield "Say who made it unusable."
+        yield Gap("unusable", "Say who made it unusable.")
     if not facts.plate_removed:
-        yield "Take off the data plate, or deface it."
+        yield Gap("plate", "Take off the data plate, or deface it.")
     yield from _signer(summary.signer)
