@@ -181,6 +181,8 @@ class PartChosen(Body):
     part: str
     renew: bool = True
     reason: str = ""
+    trace: str = ""
+    """Of the new part: its number, batch, heat or certificate, so that it can be recalled."""
 
     @property
     def topic(self) -> Topic:
