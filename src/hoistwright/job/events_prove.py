@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import math
 from typing import ClassVar, Literal
 
@@ -21,6 +22,7 @@ Measured = Literal[
     "pawls heard",
     "lift",
     "hand path",
+    "strokes",
     "cover before",
     "cover after",
     "slip load",
@@ -28,7 +30,7 @@ Measured = Literal[
     "stop drop",
     "bed reading",
 ]
-"""Kinds of figures that a proof records: N, m/s, s, m, pieces, K, kg."""
+"""Kinds of figures that a proof records: N, m/s, s, m, pieces, K, kg; `values` in SI."""
 
 
 @attrs.frozen(kw_only=True)
@@ -42,6 +44,11 @@ class TestSettled(Body):
     test: str
     applies: bool
     reason: str
+    load_from: float | None = None
+    """With `basis` empty: a load test that the person asks for where no basis names a load.
+    Least and greatest load as shares of the rated load, hold in s."""
+    load_to: float | None = None
+    hold: float | None = None
 
     @property
     def topic(self) -> Topic:
@@ -55,6 +62,11 @@ class Hung:
     weight: str
     """Key of the shop's test weight."""
     count: int
+    mass: float | None = None
+    """Of one piece as marked when it was hung, kg; likewise what follows."""
+    uncertainty: float | None = None
+    """Expanded, k = 2, kg."""
+    due_on: datetime.date | None = None
 
 
 @attrs.frozen(kw_only=True)
@@ -74,6 +86,10 @@ class TestLoadChosen(Body):
     """What the bed's instrument is to show, kg."""
     gauge: str = ""
     """Key of the bed's load cell or gauge."""
+    floor: float | None = None
+    """What the floor carries where it was tested, kg; None: not said. Likewise the next two."""
+    frame: float | None = None
+    piece: float | None = None
 
     @property
     def topic(self) -> Topic:
@@ -115,6 +131,8 @@ class ProofLooked(Body):
     answer: ProofAnswer
     text: str = ""
     """The question as it stood."""
+    ran: bool = False
+    """With the answer "no": the load ran or crept."""
     remark: str = ""
 
     @property

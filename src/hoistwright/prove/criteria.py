@@ -9,7 +9,7 @@ import attrs
 
 from hoistwright.basis.model import Known
 from hoistwright.datafile import load_text
-from hoistwright.quantity import Duration
+from hoistwright.quantity import Angle, Duration, Temperature, TemperatureDifference
 
 
 @attrs.frozen(kw_only=True)
@@ -30,6 +30,26 @@ class LeastHold:
 
 
 @attrs.frozen(kw_only=True)
+class LeverSwing:
+    """Least and greatest angle that one stroke turns the drive shaft by."""
+
+    least: Angle
+    most: Angle
+    source: str
+    known: Known
+
+
+@attrs.frozen(kw_only=True)
+class Cover:
+    """The warmest that a brake cover may get, and U of a reading of it (k = 2)."""
+
+    warmest: Temperature
+    reading: TemperatureDifference
+    source: str
+    known: Known
+
+
+@attrs.frozen(kw_only=True)
 class ProofCriteria:
     """The whole file."""
 
@@ -37,6 +57,8 @@ class ProofCriteria:
     turns_share: Shares
     hold: LeastHold
     free_play_share: Shares
+    lever_swing: LeverSwing
+    cover: Cover
 
 
 @functools.cache

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from hoistwright.metrology import GUARDED, DecisionRule, Outcome
-from hoistwright.prove import found_brake, found_drive
+from hoistwright.prove import found_brake, found_drive, found_hand
 from hoistwright.prove.bed import Applied
 from hoistwright.prove.case import Case
 from hoistwright.prove.criteria import CreepLimit
@@ -32,7 +32,8 @@ def evaluate(
 
     Load within its band; held for the time asked; no creep to be seen; creep against the
     maker's limit; efficiency eta = W / (P VR) against the designed losses; clicks and hand path
-    for each metre against the design; limiter's slip load in its band; every look answered.
+    for each metre against the design; lever strokes and warmth of the cover, to inform;
+    limiter's slip load in its band; every look answered.
 
     Args:
         record: what was recorded.
@@ -77,7 +78,9 @@ def _findings(case: Case) -> Iterator[ProofFinding]:
     yield from found_drive.speed(case)
     yield found_drive.clicks(case)
     yield found_drive.travel(case)
+    yield from found_hand.strokes(case)
     yield found_brake.free_play(case)
+    yield from found_hand.cover(case)
     if case.machine is not None and case.machine.limiter is not None:
         yield found_drive.slip(case)
 

@@ -75,6 +75,14 @@ class Clicks:
 
 
 @attrs.frozen(kw_only=True)
+class Strokes:
+    """Strokes of the lever counted over a lift of so many m."""
+
+    count: int
+    lift: Readings
+
+
+@attrs.frozen(kw_only=True)
 class Travel:
     """Path of the hand over the lift it made, m."""
 
@@ -119,6 +127,7 @@ class ProofRecord:
     hold: Hold | None = None
     clicks: Clicks | None = None
     travel: Travel | None = None
+    strokes: Strokes | None = None
     cover: CoverTemperature | None = None
     slip: Slip | None = None
     free_play: Readings | None = None

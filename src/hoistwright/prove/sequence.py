@@ -17,7 +17,7 @@ from hoistwright.quantity import Dimension, show
 Need = Literal["test load", "no test load", "light load", "limiter", "falls"]
 Record = Literal[
     "remarks", "free play", "pull light", "hold", "creep", "load", "clicks", "pawls heard",
-    "hand path", "pull up", "pull series", "pull down", "stop drop", "cover temperature",
+    "hand path", "strokes", "pull up", "pull series", "pull down", "stop drop", "cover temperature",
     "slip load",
 ]  # fmt: skip
 NOT_STATED = "(not stated)"

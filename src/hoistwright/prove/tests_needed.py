@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Literal
 
 import attrs
 
 from hoistwright.basis.model import BasisHead, Known, LoadTest
 from hoistwright.hoist.design import Kind
+from hoistwright.prove.settled import Settled, Stated, settle
 from hoistwright.prove.tests_data import CARRIES_NOTHING, LIFTING_MEDIUM, Occasion, proof_data
 
 TestKind = Literal["function test", "brake test", "load test"]
@@ -90,6 +92,8 @@ def needed_tests(
     marine_cargo_gear: bool = False,
     new: bool = False,
     rated_load: float | None = None,
+    settled: Mapping[tuple[str, str], Settled] = MappingProxyType({}),
+    stated: Stated | None = None,
 ) -> NeededTests:
     """Which tests the work done asks for, by every basis of the job.
 
@@ -104,6 +108,8 @@ def needed_tests(
         marine_cargo_gear: whether the hoist is used as marine cargo gear.
         new: whether the hoist is new and not yet put to use.
         rated_load: kg; some tests are for some rated loads only.
+        settled: what a competent person said of a test, by basis and name of the test.
+        stated: a load test that a competent person asks for beside those of the bases.
 
     Returns:
         Every test of the bases with needed or not and the reason, the common band as shares of
@@ -130,12 +136,25 @@ def needed_tests(
     work = _sorted(done)
     occasions = _occasions(work, marine_cargo_gear, new)
     asked = tuple(
-        _asked(test, head.key, occasions, rated_load)
+        settle(_asked(test, head.key, occasions, rated_load), settled)
         for head in bases
         for test in head.load_test
         if not test.for_kinds or kind in test.for_kinds
     )
+    asked = (*asked, _stated(stated)) if stated else asked
     return _gathered(asked, work, marine_cargo_gear or new)
+
+
+STATED = "load test that a competent person asks for"
+
+
+def _stated(stated: Stated) -> AskedTest:
+    return AskedTest(
+        name=STATED, kind="load test", needed=True, load_from=stated.load_from,
+        load_to=stated.load_to, hold=stated.hold, basis="", source=stated.by,
+        clause="competent person", edition="", known="practice",
+        why=f"{stated.by} asks for it" + (f": {stated.reason}" if stated.reason else ""),
+    )  # fmt: skip
 
 
 def _sorted(done: Sequence[Done]) -> _Sorted:
