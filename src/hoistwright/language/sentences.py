@@ -26,6 +26,10 @@ FIGURE = re.compile(
     r"(?: ± \d+(?:\.\d+)? (?:mm|in|N|lbf|kg|lb|%|°))?"
 )
 """A figure, with its uncertainty and unit where it has them."""
+CODE = re.compile(
+    r"(?=[^ ]*\d)[\w()./–-]+|[a-z]\w*(?:\.\w+)+|[a-z]+(?:_[a-z0-9]+)+|[a-z0-9]+(?:-[a-z0-9]+){2,}"
+)
+"""A key, a number of a clause: one word that no language translates."""
 DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
 OWN = "own_"
@@ -136,7 +140,9 @@ class Translator:
         if day:
             return Put(self.write_day(day))
         whole = self._whole(text)
-        return Put(whole) if whole else self._best(text)
+        if whole or CODE.fullmatch(text):
+            return Put(whole or text)
+        return self._best(text)
 
     def _whole(self, text: str) -> str:
         """The translation of a text as it stands, with another first letter, or full stop."""
@@ -164,7 +170,9 @@ class Translator:
         for item in self.templates:
             held = item.places(text)
             if held is not None:
-                yield self._filled(item, held)
+                made = self._filled(item, held)
+                if item.fixed >= TELLING or not made.lacking:
+                    yield made
         for head, mark, tail in cuts(text):
             before = self.put(head)
             if not before.lacking:
@@ -177,6 +185,9 @@ class Translator:
         said = self.texts[item.text] % {name: value.text for name, value in put.items()}
         return Put(said, tuple(piece for value in put.values() for piece in value.lacking))
 
+
+TELLING = 8
+"""Characters of its own that a template needs to be taken where a place stays in English."""
 
 MOST_KEPT = 20_000
 """Texts kept in memory; beyond them it begins anew."""
