@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from typing import ClassVar
+from typing import ClassVar, Literal, get_args
 
 import attrs
 
@@ -14,9 +14,24 @@ WITHOUT_REPAIR: tuple[Exit, ...] = ("returned unrepaired", "condemned")
 """Exits that need no finished rebuild and no proof."""
 
 
+Occasion = Literal[
+    "first examination after installation",
+    "first examination in a new place",
+    "within 6 months",
+    "within 12 months",
+    "examination scheme",
+    "exceptional circumstances",
+]
+"""Which kind of examination it was: the kinds of LOLER 1998, Schedule 1, paragraphs 6 and 7."""
+OCCASIONS: tuple[Occasion, ...] = get_args(Occasion)
+
+
 @attrs.frozen(kw_only=True)
 class ExitChosen(Body):
-    """How the hoist is to leave. Which fields must be filled depends on the exit."""
+    """How the hoist is to leave, and what its certificate is to say besides what was found.
+
+    Which fields must be filled depends on the exit.
+    """
 
     kind: ClassVar[str] = "exit"
 
@@ -34,6 +49,18 @@ class ExitChosen(Body):
     """How: "load sheave sawn through"."""
     made_unusable_by: str = ""
     plate_removed: bool = False
+    occasion: Occasion = "within 12 months"
+    installed_correctly: bool | None = None
+    """Asked of a first examination."""
+    configuration: str = ""
+    deviations: str = ""
+    """Departures from the usual way of examining or testing."""
+    from_others: str = ""
+    """Results that somebody outside the shop provided."""
+    remarks: str = ""
+    next_due: datetime.date | None = None
+    """Sooner than the basis and wear ask for; None: as they ask."""
+    why_due: str = ""
 
     @property
     def topic(self) -> Topic:

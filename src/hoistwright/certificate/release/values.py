@@ -3,25 +3,20 @@
 from __future__ import annotations
 
 import datetime
-from typing import Literal
+from typing import Literal, get_args
 
 import attrs
 
-Decision = Literal["released", "released with lower rated load", "returned unrepaired", "condemned"]
-DECISIONS: tuple[Decision, ...] = (
-    "released", "released with lower rated load", "returned unrepaired", "condemned",
-)  # fmt: skip
-RELEASES = DECISIONS[:2]
+from hoistwright.job.events_release import Occasion
+from hoistwright.prove.release import Exit as Decision
 
-Occasion = Literal[
-    "first examination after installation",
-    "first examination in a new place",
-    "within 6 months",
-    "within 12 months",
-    "examination scheme",
-    "exceptional circumstances",
-]
-"""Which kind of examination it was: the kinds of LOLER 1998, Schedule 1, paragraphs 6 and 7."""
+__all__ = [
+    "DECISIONS", "RELEASES", "Certificate", "Danger", "Decision", "Defect", "NextDue", "Occasion",
+    "Signatory", "Supersedes", "TestFigure", "TestMade", "Unit", "Withdrawal", "Work", "WorkDone",
+]  # fmt: skip
+
+DECISIONS: tuple[Decision, ...] = get_args(Decision)
+RELEASES = DECISIONS[:2]
 
 Danger = Literal["is a danger", "could become a danger"]
 Work = Literal["renewed", "repaired", "altered", "adjusted"]
