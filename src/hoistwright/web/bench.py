@@ -31,6 +31,10 @@ class Bench:
     designs_folder: Path
     """Where design files of the shop's own are laid out to be read; the database keeps them."""
     now: Callable[[], datetime.datetime] = _now
+    keys_folder: Path | None = None
+    """Where the shop's signing keys are; None where the bench was told of none."""
+    keys_passphrase: str = attrs.field(default="", repr=False)
+    """Opens the shop's key for codes; empty: asked for at each signing."""
 
     @property
     def engine(self) -> Engine:
@@ -53,6 +57,8 @@ def open_bench(
     designs_folder: Path,
     demo: bool = False,
     now: Callable[[], datetime.datetime] = _now,
+    keys_folder: Path | None = None,
+    keys_passphrase: str = "",
 ) -> Bench:
     """A bench on a database; its own tables are made where they are missing."""
     make_tables(store.engine)
@@ -64,4 +70,6 @@ def open_bench(
         demo=demo,
         designs_folder=designs_folder,
         now=now,
+        keys_folder=keys_folder,
+        keys_passphrase=keys_passphrase,
     )
