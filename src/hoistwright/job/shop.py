@@ -8,6 +8,7 @@ from typing import Literal
 import attrs
 
 from hoistwright.basis.adoption import Adoption
+from hoistwright.job.charges import Charges
 from hoistwright.job.gauges import gauge_of
 from hoistwright.metrology import Gauge
 from hoistwright.quantity import Angle, Force, Length, Mass
@@ -71,6 +72,8 @@ class Shop:
     gauges: tuple[GaugeEntry, ...] = ()
     test_weights: tuple[TestWeight, ...] = ()
     adoptions: tuple[Adoption, ...] = ()
+    charges: Charges | None = None
+    """What work costs; None: this shop makes no quotes."""
 
     def person(self, key: str) -> Person | None:
         """The person with this key, or None."""

@@ -13,6 +13,7 @@ from hoistwright.datafile.explain import dotted
 from hoistwright.datafile.lines import KeyPath, line_of
 from hoistwright.datafile.load import read_text
 from hoistwright.faults import Fault, FaultsError, Place
+from hoistwright.job.charges import charge_faults
 from hoistwright.job.gauges import GaugeError, gauge_of
 from hoistwright.job.shop import Shop
 
@@ -77,6 +78,7 @@ def _faults(shop: Shop) -> Iterator[Found]:
             yield ("people", place, "name"), "nothing", "a name: this person signs with it"
     yield from _gauges(shop)
     yield from _weights(shop)
+    yield from charge_faults(shop.charges)
 
 
 def _keys(table: str, keys: Iterable[str]) -> Iterator[Found]:

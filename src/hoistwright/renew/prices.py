@@ -6,15 +6,20 @@ from collections.abc import Mapping
 
 import attrs
 
+from hoistwright.renew.money import money as money  # noqa: PLC0414 - taken from here by others
+
 
 @attrs.frozen(kw_only=True)
 class PriceLine:
-    """One part number. `price` is per piece in minor units; None where it is not known.
+    """One part number. `name` as the list has it.
+
+    `price` is per piece in minor units; None where it is not known.
 
     `replaced_by`: the number that takes its place; empty where it is still made.
     """
 
     number: str
+    name: str = ""
     price: int | None = None
     stock: int = 0
     lead_days: int | None = None
@@ -82,11 +87,24 @@ class PriceList:
         return found.line.price * pieces
 
 
-def money(amount: int, currency: str) -> str:
-    """An amount in minor units as people write it.
+@attrs.frozen(kw_only=True)
+class PriceBook:
+    """The price and stock list of a shop, for all designs.
 
-    >>> money(1234567, "GBP"), money(-5, "EUR")
-    ('GBP 12,345.67', '-EUR 0.05')
+    `lines` by part number; `fits` gives the part number for the part key of a design.
     """
-    sign = "-" if amount < 0 else ""
-    return f"{sign}{currency} {abs(amount) // 100:,}.{abs(amount) % 100:02d}"
+
+    currency: str = ""
+    lines: Mapping[str, PriceLine] = attrs.Factory(dict)
+    fits: Mapping[tuple[str, str], str] = attrs.Factory(dict)
+
+    def of_design(self, design: str) -> PriceList:
+        """The list as one design sees it.
+
+        >>> book = PriceBook(currency="GBP", lines={"P-1": PriceLine(number="P-1", price=900)},
+        ...                  fits={("ardle-2000", "pawl"): "P-1"})
+        >>> book.of_design("ardle-2000").price("pawl", 2), book.of_design("x").price("pawl", 2)
+        (1800, None)
+        """
+        numbers = {part: number for (key, part), number in self.fits.items() if key == design}
+        return PriceList(currency=self.currency, lines=self.lines, numbers=numbers)

@@ -80,6 +80,11 @@ def kit(design: Design, renewal: Renewal, prices: PriceList) -> tuple[KitLine, .
     return tuple(lines)
 
 
+def one_use_total(lines: Iterable[KitLine]) -> int:
+    """What the one-use pieces of a kit cost, minor units."""
+    return sum(line.price or 0 for line in lines if line.one_use)
+
+
 def _kit_line(part: str, name: str, count: int, one_use: bool, prices: PriceList) -> KitLine:
     found = prices.of(part)
     stock = 0 if found is None else max(found.line.stock, 0)

@@ -10,6 +10,7 @@ import attrs
 from hoistwright.faults import Fault, FaultsError, Place
 from hoistwright.sheet.grid import Line, header_cells, is_heading, no_table, table_rows
 from hoistwright.sheet.raw import Cell, RawSheet
+from hoistwright.sheet.spellings import spellings
 
 SEPARATORS = (",", ";", "\t")
 
@@ -23,7 +24,7 @@ def raw_from_csv(text: str, *, file: str = "") -> RawSheet:
     separator = _separator(text)
     if separator is None:
         raise no_table(file)
-    lines = list(_lines(text, separator, file))
+    lines = list(csv_lines(text, separator, file))
     heading = next((number for number, line in enumerate(lines) if is_heading(line)), None)
     if heading is None:
         raise no_table(file)
@@ -36,7 +37,7 @@ def raw_from_csv(text: str, *, file: str = "") -> RawSheet:
 def _separator(text: str) -> str | None:
     """The sign that splits the table's heading into columns: nothing is guessed from figures."""
     for line in text.splitlines()[:_MOST_LINES]:
-        if "feature" not in line[:_LONGEST].casefold():
+        if not any(word in line[:_LONGEST].casefold() for word in spellings("feature")):
             continue
         for separator in SEPARATORS:
             cells = line[:_LONGEST].split(separator)[:_MOST_CELLS]
@@ -46,7 +47,7 @@ def _separator(text: str) -> str | None:
     return None
 
 
-def _lines(text: str, separator: str, file: str) -> Iterator[Line]:
+def csv_lines(text: str, separator: str, file: str) -> Iterator[Line]:
     """The lines with their cells. Each place names the line on which the row begins."""
     reader = csv.reader(text.splitlines(keepends=True), delimiter=separator, strict=True)
     begins = 1

@@ -20,14 +20,16 @@ from hoistwright.sheet.grid import (
     no_table,
     table_rows,
 )
+from hoistwright.sheet.folding import folded
 from hoistwright.sheet.raw import Cell, RawRow, RawSheet, Scalar
+from hoistwright.sheet.spellings import by_spelling, spellings
 from hoistwright.sheet.worksheet_scan import Scan, WorksheetError, letters, scan
 from hoistwright.sheet.xml_guard import XmlError, guarded
 from hoistwright.sheet.zip_guard import repacked, unpacked
 
 JOB, READINGS = "Job", "Readings"
 _FIRST_LINE = "what"
-"""Heads the first column of the worksheet Job; that line holds no entry."""
+"""Heads the first column of the worksheet Job; that line holds no entry. In any language."""
 
 _REL = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
 
@@ -61,7 +63,9 @@ def raw_from_xlsx(data: bytes, *, file: str = "") -> RawSheet:
 def _header(sheet: Worksheet, file: str, faults: list[Fault]) -> dict[str, Cell]:
     faults += _calculated(sheet, 1, {1: "", 2: ""}, file)
     lines = [
-        line[:2] for line in sheet.lines if line and line[0].text.casefold() != _FIRST_LINE
+        line[:2]
+        for line in sheet.lines
+        if line and folded(line[0].text) not in spellings(_FIRST_LINE)
     ]  # the third column tells what may stand there
     return header_cells(lines, faults)
 
@@ -111,21 +115,24 @@ def _merges(sheet: Worksheet, heading: int, file: str) -> list[Fault]:
 def _worksheets(entries: Mapping[str, bytes], file: str) -> dict[str, Worksheet]:
     """The two worksheets by name. Every worksheet is scanned before anything is read."""
     try:
-        paths = _paths(entries)
+        paths = worksheet_paths(entries)
         scans = {name: scan(entries[path]) for name, path in paths.items()}
     except WorksheetError as error:
         raise _broken(file, str(error)) from None
-    names = {name.casefold(): name for name in paths}
-    missing = [name for name in (JOB, READINGS) if name.casefold() not in names]
+    names = {meant: name for name in paths if (meant := _meant(name))}
+    missing = [name for name in (JOB, READINGS) if name not in names]
     if missing:
         read = "a workbook with the worksheets " + ", ".join(paths)
         raise _broken(file, read, f"the worksheets {JOB} and {READINGS}")
-    return {
-        name: _worksheet(entries, names[name.casefold()], scans, file) for name in (JOB, READINGS)
-    }
+    return {name: _worksheet(entries, names[name], scans, file) for name in (JOB, READINGS)}
 
 
-def _paths(entries: Mapping[str, bytes]) -> dict[str, str]:
+def _meant(name: str) -> str:
+    """Which worksheet a name stands for, in any language; "" for another."""
+    return by_spelling((JOB, READINGS)).get(folded(name), "")
+
+
+def worksheet_paths(entries: Mapping[str, bytes]) -> dict[str, str]:
     """Worksheet names with their paths in the archive."""
     try:
         book = ElementTree.fromstring(entries["xl/workbook.xml"])

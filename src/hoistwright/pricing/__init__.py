@@ -1,0 +1,1 @@
+"""Price and stock lists as files: read, checked, and kept as text."""
