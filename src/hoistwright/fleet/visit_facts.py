@@ -232,4 +232,3 @@ def lasting(gauges: Sequence[Gauge]) -> dict[str, Gauge]:
         for gauge in gauges
         if gauge.calibrated_on is not None
     }
-
