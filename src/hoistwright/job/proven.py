@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 import attrs
 
+from hoistwright.job.proof_load import hung_load
+from hoistwright.job.requirements_prove import gauge_uses
+from hoistwright.job.events_prove import ProofLooked
 from hoistwright.job.stages import Facts
+from hoistwright.job.to_proof import Proof
+from hoistwright.metrology import state_on
 from hoistwright.prove.bed import Applied
 from hoistwright.prove.finding import ProofResult
 from hoistwright.prove.release import GaugeUse
@@ -28,7 +35,9 @@ class Proven:
     by: str = ""
     """Name of who proved."""
     gauges: tuple[GaugeUse, ...] = ()
-    """Gauges and test weights on the day of the proof."""
+    """Gauges on the day of the proof."""
+    signed: Mapping[str, str] = attrs.field(factory=dict)
+    """Who answered each step with yes, after the rebuild: at a hold point that signs it."""
 
     @property
     def unsettled(self) -> tuple[str, ...]:
@@ -38,4 +47,46 @@ class Proven:
 
 def proven_of(facts: Facts) -> Proven | None:
     """What the proof of a job came to; None where nothing is recorded of it."""
-    return None
+    proof = facts.proof
+    if proof is None or not proof.told.looks:
+        return None
+    hold = proof.record.hold
+    return Proven(
+        needed=proof.needed,
+        result=proof.result,
+        steps=proof.steps,
+        applied=proof.applied,
+        hold=hold.seconds if hold else None,
+        day=proof.day,
+        by=_who(facts, proof),
+        gauges=tuple(_gauges(facts, proof)),
+        signed=_signed(facts, proof),
+    )
+
+
+def _who(facts: Facts, proof: Proof) -> str:
+    """Who spoke last while the hoist was proved."""
+    last = max(proof.told.looks.values(), key=lambda entry: entry.last.seq)
+    person = facts.shop.person(last.last.by)
+    return person.name if person else last.last.by
+
+
+def _signed(facts: Facts, proof: Proof) -> dict[str, str]:
+    found = {}
+    for step, entry in proof.told.looks.items():
+        body, person = entry.body, facts.shop.person(entry.last.by)
+        if person is not None and isinstance(body, ProofLooked) and body.answer == "yes":
+            found[step] = person.name
+    return found
+
+
+def _gauges(facts: Facts, proof: Proof) -> Iterator[GaugeUse]:
+    """The gauges on the day of the proof; weights stand in the load that was applied."""
+    for key in dict.fromkeys(body.gauge for body in proof.told.measured.values()):
+        gauge = proof.told.gauges.get(key)
+        if gauge is not None:
+            found = state_on(gauge, proof.day)
+            why = "" if found.usable else found.reason
+            yield GaugeUse(name=gauge.name, in_date=found.usable, why_not=why)
+        elif key:
+            yield GaugeUse(name=key, in_date=False, why_not="the shop has no such gauge")

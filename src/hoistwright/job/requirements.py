@@ -8,7 +8,8 @@ from hoistwright.examine.points import Point
 from hoistwright.examine.taken import take
 from hoistwright.hoist.feature import measure
 from hoistwright.job.events import LookAnswered, PartChosen, ReadingEntered, StageName
-from hoistwright.job.requirements_release import prove, release
+from hoistwright.job.requirements_prove import prove
+from hoistwright.job.requirements_release import release
 from hoistwright.job.stages import Facts, Missing
 from hoistwright.job.to_entries import entered_on, entries_of, strays
 from hoistwright.metrology import Outcome, state_on

@@ -1,4 +1,4 @@
-"""What proof and release ask for before a hoist may leave."""
+"""What release asks for before a hoist may leave."""
 
 from __future__ import annotations
 
@@ -17,12 +17,6 @@ NOT_STATED = (
     CertificateIssued, CertificateWithdrawn,
 )  # fmt: skip
 """Entries that change nothing of what a certificate states."""
-
-
-def prove(facts: Facts) -> Iterator[Missing]:
-    if not facts.state.proof_looks:
-        sentence = "Nothing is recorded of the proof yet."
-        yield Missing(stage="prove", what="proof", sentence=sentence)
 
 
 def release(facts: Facts) -> Iterator[Missing]:

@@ -17,6 +17,7 @@ from hoistwright.job.events import StageName
 from hoistwright.job.shop import Shop
 from hoistwright.job.state import LEFT, STAGES, JobState
 from hoistwright.job.to_entries import day_of, examine_job
+from hoistwright.job.to_proof import Proof, proof_of
 from hoistwright.strip.plan import StripPlan, full_strip, strip_to, with_companions
 from hoistwright.strip.rebuild import RebuildPlan, rebuild
 
@@ -85,6 +86,16 @@ class Facts:
             return None
         reached = {*self.strip.freed, *self.strip.no_opening}
         return rebuild(self.design, self.strip, [k for k in self.renewed if k in reached])
+
+    @cached_property
+    def proof(self) -> Proof | None:
+        """The proof, without the pulls over time: nothing that is required leans on them."""
+        if self.design is None:
+            return None
+        new = self.rebuild.new_parts if self.rebuild else ()
+        return proof_of(
+            self.state, self.design, self.bases, self.shop, new_parts=[one.part for one in new]
+        )
 
 
 def missing(
