@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator, Mapping
-from collections.abc import Iterator
 
 import attrs
 
-from hoistwright.job.proof_load import hung_load
-from hoistwright.job.requirements_prove import gauge_uses
 from hoistwright.job.events_prove import ProofLooked
+from hoistwright.job.proof_load import hung_load
+from hoistwright.job.requirements_prove import gauge_uses, may_sign
 from hoistwright.job.stages import Facts
 from hoistwright.job.to_proof import Proof
-from hoistwright.metrology import state_on
 from hoistwright.prove.bed import Applied
 from hoistwright.prove.finding import ProofResult
 from hoistwright.prove.release import GaugeUse
@@ -35,7 +33,7 @@ class Proven:
     by: str = ""
     """Name of who proved."""
     gauges: tuple[GaugeUse, ...] = ()
-    """Gauges on the day of the proof."""
+    """Gauges and test weights on the day of the proof."""
     signed: Mapping[str, str] = attrs.field(factory=dict)
     """Who answered each step with yes, after the rebuild: at a hold point that signs it."""
 
@@ -75,18 +73,17 @@ def _signed(facts: Facts, proof: Proof) -> dict[str, str]:
     found = {}
     for step, entry in proof.told.looks.items():
         body, person = entry.body, facts.shop.person(entry.last.by)
-        if person is not None and isinstance(body, ProofLooked) and body.answer == "yes":
+        yes = isinstance(body, ProofLooked) and body.answer == "yes"
+        if person is not None and yes and may_sign(facts, person.key):
             found[step] = person.name
     return found
 
 
 def _gauges(facts: Facts, proof: Proof) -> Iterator[GaugeUse]:
-    """The gauges on the day of the proof; weights stand in the load that was applied."""
-    for key in dict.fromkeys(body.gauge for body in proof.told.measured.values()):
-        gauge = proof.told.gauges.get(key)
-        if gauge is not None:
-            found = state_on(gauge, proof.day)
-            why = "" if found.usable else found.reason
-            yield GaugeUse(name=gauge.name, in_date=found.usable, why_not=why)
-        elif key:
-            yield GaugeUse(name=key, in_date=False, why_not="the shop has no such gauge")
+    """Gauges and test weights on the day of their use."""
+    for use in gauge_uses(facts):
+        yield GaugeUse(name=use.name, in_date=not use.trouble, why_not=use.trouble)
+    chosen = facts.state.test_load
+    if chosen is not None and chosen.by == "weights" and proof.permitted is not None:
+        _, _, why = hung_load(chosen.hung, facts.shop, proof.day)
+        yield GaugeUse(name="test weights", in_date=not why, why_not=why)
