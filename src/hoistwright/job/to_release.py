@@ -8,7 +8,6 @@ import attrs
 
 from hoistwright.examine.verdict import Verdict
 from hoistwright.job.events import PartChosen, ReadingEntered
-from hoistwright.job.events_prove import ProofLooked
 from hoistwright.job.events_release import CertificateIssued, ExitChosen
 from hoistwright.job.proven import Proven
 from hoistwright.job.stages import Facts
@@ -50,7 +49,7 @@ def summary_of(
         bases=tuple(_bases(facts)),
         examined=tuple(_examined(facts)),
         gauges=(*_gauges(facts), *(proof.gauges if proof else ())),
-        hold_points=(*_hold_points(facts), *_proof_points(facts, proof)),
+        hold_points=(*_hold_points(facts), *_proof_points(proof)),
         proof=proof_required(proof.result) if proof else (),
         unsettled_tests=proof.unsettled if proof else (),
         signer=signer,
@@ -180,15 +179,11 @@ def _hold_points(facts: Facts) -> Iterator[HoldPoint]:
         yield HoldPoint(name=point.text, signed_by=signed, key=point.step)
 
 
-def _proof_points(facts: Facts, proof: Proven | None) -> Iterator[HoldPoint]:
+def _proof_points(proof: Proven | None) -> Iterator[HoldPoint]:
     for step in proof.steps if proof else ():
-        if not step.hold_point:
-            continue
-        entry = facts.state.proof_looks.get(step.key)
-        body = entry.body if entry else None
-        yes = isinstance(body, ProofLooked) and body.answer == "yes"
-        by = facts.shop.person(entry.last.by) if entry and yes else None
-        yield HoldPoint(name=step.name, signed_by=by.name if by else "", key=step.key)
+        if proof is not None and step.hold_point:
+            signed = proof.signed.get(step.key, "")
+            yield HoldPoint(name=step.name, signed_by=signed, key=step.key)
 
 
 def _lower(facts: Facts, chosen: ExitChosen, proof: Proven | None) -> LowerLoad | None:
