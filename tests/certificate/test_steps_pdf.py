@@ -16,6 +16,7 @@ from hoistwright.certificate.step_drawings import step_picture
 from hoistwright.certificate.steps_pdf import rebuild_data, render_steps, strip_data
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.library import shipped
+from hoistwright.strip.for_two import rebuild_for_two
 from hoistwright.strip.plan import StripPlan, full_strip, strip_to, with_companions
 from hoistwright.strip.rebuild import RebuildPlan, rebuild
 
@@ -93,6 +94,30 @@ def test_the_way_back_ends_with_its_checks(design: Design, back: RebuildPlan, wo
         assert check.question in text
 
 
+def test_checks_without_load_stand_before_the_first_load(
+    design: Design, back: RebuildPlan, words: Words
+) -> None:
+    """A hoist just rebuilt is run empty and looked over before anything hangs on it."""
+    text = words(render_steps(rebuild_data(design, back, day=DAY, whole=False)))
+    last = text.rindex(back.steps[-1].name[:40])
+    assert back.steps[-1].number == back.first_load
+    assert text.index("Checks without load") < text.index(back.checks[0].question[:30]) < last
+
+
+def test_a_sheet_for_two_says_who_and_what_waits(design: Design, words: Words) -> None:
+    two = rebuild_for_two(rebuild(design, full_strip(design)))
+    data = rebuild_data(design, two, day=DAY, whole=False)
+    text = words(render_steps(data))
+    numbers = {step.key: step.number for step in two.steps}
+    assert "No further step" not in text
+    assert "person 1" in text and "person 2" in text
+    for point in two.hold_points:
+        step = data["steps"][point.number - 1]
+        assert f"person {step['person']} goes no further" in step["stop"]
+        named = re.findall(r"\d+", step["stop"].split("no further")[1])
+        assert [int(found) for found in named] == sorted(numbers[key] for key in point.holds)
+
+
 def test_numbers_are_those_of_the_drawing(design: Design, plan: StripPlan) -> None:
     data = strip_data(design, plan, day=DAY)
     listed = {part["name"]: part["number"] for part in data["whole"]["parts"]}
@@ -118,13 +143,13 @@ def test_a_rebuild_picture_speaks_of_going_on(design: Design) -> None:
 
 
 def test_pictures_show_what_a_part_goes_on_to(design: Design, back: RebuildPlan) -> None:
-    """Only what is on the hoist by then stands in a rebuild picture."""
+    """Only what is on the hoist by then, or in hand, stands in a rebuild picture."""
     data = rebuild_data(design, back, day=DAY)
     on = {part.key for part in design.parts} - {key for step in back.steps for key in step.fits}
     for step, printed in zip(back.steps, data["steps"], strict=True):
         on |= set(step.fits)
         shown = set(re.findall(r'data-part="([^"]+)"', printed["picture"]))
-        assert shown <= on
+        assert shown <= on | set(step.worked_on)
 
 
 @pytest.mark.parametrize("key", ["ardle-l750", "ardle-10000"])

@@ -25,6 +25,7 @@ def step_picture(
     present: Collection[str],
     side: Side,
     *,
+    worked_on: Collection[str] = (),
     back: bool = False,
 ) -> str:
     """The parts a step moves, lit, among their neighbours; empty where it moves none.
@@ -34,6 +35,7 @@ def step_picture(
         moved: keys of the parts that come off, or go back.
         present: keys of the parts that are on the hoist beside them.
         side: the side that the step is done on.
+        worked_on: keys of parts off the hoist that they come off, or go into: always drawn.
         back: True for a rebuild: the arrows lead to the hoist.
     """
     known = {part.key for part in drawable(design)}
@@ -42,10 +44,11 @@ def step_picture(
         return ""
     return drawn(
         design,
-        parts=around(design, lit, present=present, count=_AROUND),
+        parts={*around(design, lit, present=present, count=_AROUND), *worked_on} & known,
         lit=lit,
         toward={} if side == "middle" else dict.fromkeys(lit, side),
         move="on" if back else "off",
+        with_legend=False,
         size=STEP_SIZE,
         font=_FONT,
     ).svg

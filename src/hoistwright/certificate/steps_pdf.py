@@ -15,6 +15,7 @@ from hoistwright.job.shop import Shop
 from hoistwright.quantity import Dimension, show
 from hoistwright.strip.plan import Pieces, StripPlan, StripStep
 from hoistwright.strip.rebuild import RebuildPlan, RebuildStep
+from hoistwright.strip.wording import times
 
 _NAMED = 12
 """Parts named one by one in a heading; more are only counted."""
@@ -47,8 +48,11 @@ def strip_data(
         "note": plan.note,
         "pieces_title": "One-use parts that this strip spends: have new ones ready",
         "pieces": _pieces(plan.one_use),
+        "spends_word": "spent",
+        "lit_word": "comes off",
         "steps": [_strip_step(design, plan.steps, at) for at in range(len(plan.steps))],
         "checks": [],
+        "first_load": 0,
         "whole": whole_picture(design, plan.wanted, "wanted") if whole and plan.steps else None,
     }
 
@@ -66,11 +70,14 @@ def rebuild_data(
     """Everything that a rebuild sheet prints, as `strip_data`, with the checks at its end."""
     return {
         **_common(design, plan, "Rebuild sheet", day, job, shop, trainee),
-        "aim": f"Renewed: {_names(design, plan.renewed)}; and one-use parts.",
+        "aim": _renewed(design, plan),
         "note": "" if plan.steps else "Nothing was opened: nothing goes back.",
         "pieces_title": "New parts that go in",
         "pieces": _pieces(plan.new_parts),
-        "steps": [_rebuild_step(design, plan.steps, at) for at in range(len(plan.steps))],
+        "spends_word": "new",
+        "lit_word": "goes on",
+        "steps": [_rebuild_step(design, plan, at) for at in range(len(plan.steps))],
+        "first_load": plan.first_load,
         "checks": [
             {
                 "name": check.name,
@@ -112,9 +119,10 @@ def _common(
         "trainee": trainee,
         "minutes": _minutes(plan.seconds),
         "two_minutes": _minutes(plan.two_person_seconds)
-        if plan.two_person_seconds < plan.seconds
+        if plan.people > 1 or plan.two_person_seconds < plan.seconds
         else "",
-        "turns": plan.turns,
+        "people": plan.people,
+        "turning": _turning(plan),
         "tools": list(plan.tools),
         "standing": list(plan.cautions),
         "cautions": general_cautions(),
@@ -129,22 +137,33 @@ def _strip_step(design: Design, steps: Sequence[StripStep], at: int) -> dict[str
         "spends": _pieces(step.one_use),
         "shows": [design.part(key).name for key in step.shows],
         "why": step.why,
-        "picture": step_picture(design, step.frees, _all_but(design, off), step.side),
+        "picture": step_picture(
+            design, step.frees, _all_but(design, off), step.side, worked_on=step.worked_on
+        ),
         "hold_point": "",
+        "stop": "",
         "work": [],
     }
 
 
-def _rebuild_step(design: Design, steps: Sequence[RebuildStep], at: int) -> dict[str, Any]:
-    step = steps[at]
+def _rebuild_step(design: Design, plan: RebuildPlan, at: int) -> dict[str, Any]:
+    steps, step = plan.steps, plan.steps[at]
     off = {key for other in steps[at:] for key in other.fits}
     return {
         **_step(design, step, step.fits),
         "spends": _pieces(step.fit_new),
         "shows": [],
         "why": "",
-        "picture": step_picture(design, step.fits, _all_but(design, off), step.side, back=True),
+        "picture": step_picture(
+            design,
+            step.fits,
+            _all_but(design, off),
+            step.side,
+            worked_on=step.worked_on,
+            back=True,
+        ),
         "hold_point": step.hold_point,
+        "stop": _stop(plan, step) if step.hold_point else "",
         "work": _work(design, step),
     }
 
@@ -161,6 +180,7 @@ def _step(design: Design, step: StripStep | RebuildStep, moved: Sequence[str]) -
         "minutes": _minutes(step.seconds),
         "person": step.person,
         "start": _minutes(step.start),
+        "end": _minutes(step.end),
         "caution": step.caution,
         "watch": step.watch,
         "parts": [
@@ -169,6 +189,29 @@ def _step(design: Design, step: StripStep | RebuildStep, moved: Sequence[str]) -
             for key in moved
         ],
     }  # fmt: skip
+
+
+def _renewed(design: Design, plan: RebuildPlan) -> str:
+    named = f"Renewed: {_names(design, plan.renewed)}. " if plan.renewed else ""
+    return f"{named}One-use parts always go in new."
+
+
+def _turning(plan: StripPlan | RebuildPlan) -> str:
+    if plan.people > 1:
+        return "Two people: the hoist stands upright, both sides open; it is not turned."
+    return f"Turn the hoist {times(plan.turns)}." if plan.turns else ""
+
+
+def _stop(plan: RebuildPlan, step: RebuildStep) -> str:
+    """What must not go on before the hold point of a step is signed."""
+    if plan.people == 1:
+        return "No further step before it is signed."
+    held = next(point.holds for point in plan.hold_points if point.step == step.key)
+    waits = [str(other.number) for other in plan.steps if other.key in held]
+    named = " and ".join(filter(None, (", ".join(waits[:-1]), *waits[-1:])))
+    steps = f"step {named} does" if len(waits) == 1 else f"steps {named} do"
+    also = f", and {steps} not begin" if waits else ""
+    return f"Before it is signed person {step.person} goes no further{also}."
 
 
 def _all_but(design: Design, off: Collection[str]) -> tuple[str, ...]:

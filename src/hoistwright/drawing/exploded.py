@@ -60,6 +60,7 @@ def exploded(
     toward: Mapping[str, Side] | None = None,
     move: Move = "off",
     lit_words: str = "",
+    with_legend: bool = True,
     size: tuple[float, float] = A4_LANDSCAPE,
     with_list: bool = False,
     prefix: str = "drawing",
@@ -75,6 +76,7 @@ def exploded(
         toward=toward,
         move=move,
         lit_words=lit_words,
+        with_legend=with_legend,
         size=size,
         with_list=with_list,
         prefix=prefix,
@@ -92,6 +94,7 @@ def drawn(
     toward: Mapping[str, Side] | None = None,
     move: Move = "off",
     lit_words: str = "",
+    with_legend: bool = True,
     size: tuple[float, float] = A4_LANDSCAPE,
     with_list: bool = False,
     prefix: str = "drawing",
@@ -109,6 +112,7 @@ def drawn(
         move: what lit parts do: come "off" (arrows lead away from the hoist), go "on" (arrows
             lead to it), or "none" (marked, without arrows).
         lit_words: what the legend says of lit parts; empty for the usual words of `move`.
+        with_legend: whether a line under the drawing explains signs and hatches.
         size: width and height in millimetres. The page grows downwards if balloons, legend
             or list need it.
         with_list: whether the parts list stands below the drawing.
@@ -125,7 +129,8 @@ def drawn(
     shown = set(parts) | set(lit) if parts is not None else None
     lines = parts_list(design, shown)
     notes = _notes(lines, lit, states)
-    foot = LEGEND_HEIGHT if notes else 0.0
+    told = bool(notes) and with_legend
+    foot = LEGEND_HEIGHT if told else 0.0
     page = paged(placed, size[0], size[1] - foot)
     paper = on_paper(page)
     numbers = {line.key: k for k, line in enumerate(lines)}
@@ -154,7 +159,7 @@ def drawn(
         *(join_elements(letter, float(at[0]), float(at[1])) for letter, at in paper.joins),
         *(piece for mark in marks for piece in balloon_elements(mark, states.get(mark.key))),
     ]
-    if notes:
+    if told:
         body.append(legend(notes, prefix, top=height, lit_words=style.lit_words))
         height += foot
     if with_list:

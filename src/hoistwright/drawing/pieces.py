@@ -8,8 +8,10 @@ import numpy as np
 from hoistwright.drawing.project import Frame, Points
 from hoistwright.drawing.shapes import Body, Paint, paint
 
-ARROW = 30.0
-"""Length of a take-off arrow, in millimetres of the hoist."""
+ARROW, LONG_ARROW, ARROW_SHARE = 30.0, 64.0, 0.35
+"""Length of an arrow in millimetres of the hoist: a share of the part's outline, within these."""
+ARROW_GAP = 5.0
+"""From the part to its arrow."""
 
 
 @attrs.frozen(eq=False)
@@ -68,11 +70,26 @@ def piece_of(
     """
     paints = paint(body, frame, at)
     around = skin(np.vstack([_reach(item) for item in paints]))
-    extra = _arrow(body, frame, at, arrow, onto=onto) if arrow else []
+    extra = _arrow(body, frame, at, around, arrow, onto=onto) if arrow else []
     loops = [loop for item in extra for loop in item.loops]
     room = skin(np.vstack([around, *loops])) if loops else around
     nearness = float(frame.nearness(at[None, :])[0])
     return Piece(key, (*paints, *extra), around, room, nearness)
+
+
+def _way_out(frame: Frame, at: Points, around: Points, middle: float, way: int) -> float:
+    """How far along its axis, from its middle, an arrow stands clear of the outline: on the face
+    of a wide part it would not be seen.
+    """
+    origin, ahead = frame.paper(np.array([[0.0, 0.0, middle], [0.0, 0.0, middle + way]]) + at)
+    step = ahead - origin
+    edges = np.roll(around, -1, axis=0) - around
+    inward = np.column_stack([-edges[:, 1], edges[:, 0]])
+    slope = inward @ step
+    room = ((around - origin) * inward).sum(axis=1)
+    leaving = slope < -1e-9
+    out = np.min(room[leaving] / slope[leaving]) if leaving.any() else 0.0
+    return max(float(out), 0.0) + ARROW_GAP
 
 
 def _reach(item: Paint) -> Points:
@@ -83,14 +100,18 @@ def _reach(item: Paint) -> Points:
     return np.vstack([points + np.array([dx, dy]) for dx in (-r, r) for dy in (-r, r)])
 
 
-def _arrow(body: Body, frame: Frame, at: Points, way: int, *, onto: bool) -> list[Paint]:
-    start = -5.0 if way < 0 else body.length + 5.0
-    far = start + way * ARROW
+def _arrow(
+    body: Body, frame: Frame, at: Points, around: Points, way: int, *, onto: bool
+) -> list[Paint]:
+    middle = body.length / 2
+    start = middle + way * max(middle + ARROW_GAP, _way_out(frame, at, around, middle, way))
+    size = float(np.clip(ARROW_SHARE * np.hypot(*np.ptp(around, axis=0)), ARROW, LONG_ARROW))
+    far = start + way * size
     tail, tip = (far, start) if onto else (start, far)
     ends = np.array([[0.0, 0.0, tail], [0.0, 0.0, tip]]) + at
     flat = frame.paper(ends)
     along = (flat[1] - flat[0]) / np.hypot(*(flat[1] - flat[0]))
     across = np.array([-along[1], along[0]])
-    neck = flat[1] - along * 9.0
-    head = np.array([flat[1], neck + across * 3.6, neck - across * 3.6])
+    neck = flat[1] - along * 0.3 * size
+    head = np.array([flat[1], neck + across * 0.12 * size, neck - across * 0.12 * size])
     return [Paint("arrow", (np.array([flat[0], neck]),)), Paint("arrow head", (head,))]

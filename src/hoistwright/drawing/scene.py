@@ -131,11 +131,11 @@ def _way(design: Design, part: Part, toward: Mapping[str, Side]) -> int:
         return -1 if axis.group.startswith("top") else 1
     if side in ("wheel side", "gear side"):
         return -1 if side == "wheel side" else 1
-    orders = sorted(
-        p.drawn.order
-        for p in design.parts
-        if p.drawn and axis_of(p.drawn.axis).group == SHAFT_GROUP
-    )
+    strung_up = [p.drawn for p in design.parts if p.drawn]
+    own = sorted(other.order for other in strung_up if other.axis == drawn.axis)
+    if len(own) > 1 and drawn.order in (own[0], own[-1]):  # out of its own line's end
+        return -1 if drawn.order == own[0] else 1
+    orders = sorted(o.order for o in strung_up if axis_of(o.axis).group == SHAFT_GROUP)
     return -1 if orders and drawn.order <= orders[len(orders) // 2] else 1
 
 

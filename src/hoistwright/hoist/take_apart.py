@@ -37,6 +37,8 @@ class Refit:
     """What a named person must see and sign before work goes on; empty for none."""
     watch: str = ""
     """What goes wrong here, for whoever does it the first time."""
+    first_load: bool = False
+    """The first load hangs on the hook in this step: all checks without load come before it."""
     minutes: Duration | None = None
     """None: as long as taking off."""
 
@@ -55,6 +57,10 @@ class Step:
     """Parts that are off once this step is done."""
     shows: tuple[str, ...] = ()
     """Parts that stay on but can be looked at and measured once this step is done."""
+    worked_on: tuple[str, ...] = ()
+    """Parts that the step is done on when they are off the hoist (a bearing is pressed out of
+    its gear case on the bench): they are drawn with it.
+    """
     after: tuple[str, ...] = ()
     after_any: tuple[tuple[str, ...], ...] = ()
     side: Side = "middle"

@@ -186,7 +186,8 @@ def _unknown_parts(design: Design) -> Iterator[Found]:
     known = {part.key for part in design.parts}
     for step in design.take_apart:
         named = (step.refit.torque_of,) if step.refit.torque_of else ()
-        for key in dict.fromkeys((*step.frees, *step.shows, *step.consumes, *named)):
+        mentioned = (*step.frees, *step.shows, *step.worked_on, *step.consumes, *named)
+        for key in dict.fromkeys(mentioned):
             if key not in known:
                 yield _at(step), f"the part {key!r}", "the key of a part in [[parts]]", ""
 

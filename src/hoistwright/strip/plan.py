@@ -15,7 +15,7 @@ from hoistwright.strip.graph_faults import WHOLE_HOIST
 from hoistwright.strip.optimum import cheapest
 from hoistwright.strip.sequence import sequence, supports, turned_before
 from hoistwright.strip.two_people import Task, schedule
-from hoistwright.strip.wording import filled
+from hoistwright.strip.wording import filled, single_tools
 
 STANDING_CAUTIONS = (
     "The maker's manual, local law and the competent person come first.",
@@ -52,6 +52,7 @@ class StripStep:
     watch: str
     frees: tuple[str, ...]
     shows: tuple[str, ...]
+    worked_on: tuple[str, ...]
     one_use: tuple[Pieces, ...]
     person: int
     """Who does it when two work: 1 or 2."""
@@ -77,6 +78,8 @@ class StripPlan:
     two_person_seconds: float
     cautions: tuple[str, ...]
     note: str
+    people: int = 1
+    """For how many the steps are ordered; see `hoistwright.strip.for_two`."""
 
     @property
     def freed(self) -> tuple[str, ...]:
@@ -219,7 +222,7 @@ def _plan(
         steps=steps,
         no_opening=open_ones,
         one_use=merged_pieces(piece for step in steps for piece in step.one_use),
-        tools=tuple(dict.fromkeys(step.tool for step in steps if step.tool)),
+        tools=single_tools(step.tool for step in steps),
         turns=sum(turned),
         seconds=sum(seconds.values()),
         two_person_seconds=max((task.end for task in tasks.values()), default=0.0),
@@ -243,6 +246,7 @@ def _step(design: Design, step: Step, number: int, *, turn: bool, task: Task) ->
         watch=filled(step.watch, design),
         frees=step.frees,
         shows=step.shows,
+        worked_on=step.worked_on,
         one_use=pieces_spent(design, step),
         person=task.person,
         start=task.start,

@@ -22,7 +22,7 @@ from hoistwright.strip.plan import (
 )
 from hoistwright.strip.sequence import TURNED, supports, turned_before
 from hoistwright.strip.two_people import Task, mirrored, schedule
-from hoistwright.strip.wording import filled
+from hoistwright.strip.wording import filled, single_tools
 
 BRAKE_ROLES = ("friction_disc", "ratchet_disc", "disc_hub", "pawl", "pawl_spring")
 """Roles of the parts between drive and load brake; the wheel that shuts them shows a disc."""
@@ -52,6 +52,7 @@ class RebuildStep:
     tool: str
     seconds: float
     fits: tuple[str, ...]
+    worked_on: tuple[str, ...]
     fit_new: tuple[Pieces, ...]
     """Of these new pieces go in: one-use parts, and parts chosen to be renewed."""
     treated: tuple[Treated, ...]
@@ -68,11 +69,17 @@ class RebuildStep:
 
 @attrs.frozen(kw_only=True)
 class HoldPoint:
-    """What a named person must see and sign before step `number` + 1."""
+    """What a named person must see and sign before work goes on.
+
+    Who works alone goes no further; of two, the one who did the step goes no further, and the
+    steps of `holds` do not begin.
+    """
 
     number: int
     step: str
     text: str
+    holds: tuple[str, ...] = ()
+    """Keys of the steps that wait for this one."""
 
 
 @attrs.frozen(kw_only=True)
@@ -99,10 +106,15 @@ class RebuildPlan:
     tools: tuple[str, ...]
     hold_points: tuple[HoldPoint, ...]
     checks: tuple[FinalCheck, ...]
+    """Answered before the step `first_load`."""
+    first_load: int
+    """Number of the step in which the first load hangs on the hook; 0 for none."""
     turns: int
     seconds: float
     two_person_seconds: float
     cautions: tuple[str, ...]
+    people: int = 1
+    """For how many the steps are ordered; see `hoistwright.strip.for_two`."""
 
 
 def rebuild(design: Design, plan: StripPlan, renewed: Iterable[str] = ()) -> RebuildPlan:
@@ -144,7 +156,8 @@ def rebuild(design: Design, plan: StripPlan, renewed: Iterable[str] = ()) -> Reb
     _check_renewed(design, plan, new)
     order = _order(graph, plan)
     back = tuple(reversed(order))
-    tasks = _tasks(graph, order)
+    waits = mirrored(order, supports(graph, order))
+    tasks = _tasks(graph, back, waits)
     turned = turned_before(graph, back)
     steps = tuple(
         _step(design, graph.steps[at], number, turn=turn, task=tasks[at], renewed=new)
@@ -157,13 +170,21 @@ def rebuild(design: Design, plan: StripPlan, renewed: Iterable[str] = ()) -> Reb
         renewed=new,
         steps=steps,
         new_parts=merged_pieces([*(p for step in steps for p in step.fit_new), *loose]),
-        tools=tuple(dict.fromkeys(step.tool for step in steps if step.tool)),
+        tools=single_tools(step.tool for step in steps),
         hold_points=tuple(
-            HoldPoint(number=step.number, step=step.key, text=step.hold_point)
-            for step in steps
+            HoldPoint(
+                number=step.number,
+                step=step.key,
+                text=step.hold_point,
+                holds=tuple(graph.steps[other].key for other in back if waits[other] >> at & 1),
+            )
+            for at, step in zip(back, steps, strict=True)
             if step.hold_point
         ),
         checks=_checks(design, plan),
+        first_load=next(
+            (n for n, at in enumerate(back, start=1) if graph.steps[at].refit.first_load), 0
+        ),
         turns=sum(turned),
         seconds=sum(step.seconds for step in steps),
         two_person_seconds=max((task.end for task in tasks.values()), default=0.0),
@@ -205,11 +226,10 @@ def _secure_at_once(graph: Graph, order: list[int], at: int) -> None:
         order.insert(order.index(held), at)
 
 
-def _tasks(graph: Graph, order: tuple[int, ...]) -> dict[int, Task]:
-    waits = mirrored(order, supports(graph, order))
-    seconds = {at: _seconds(graph.steps[at]) for at in order}
-    sides = {at: graph.steps[at].side for at in order}
-    return schedule(tuple(reversed(order)), waits, seconds, sides)
+def _tasks(graph: Graph, back: tuple[int, ...], waits: dict[int, int]) -> dict[int, Task]:
+    seconds = {at: _seconds(graph.steps[at]) for at in back}
+    sides = {at: graph.steps[at].side for at in back}
+    return schedule(back, waits, seconds, sides)
 
 
 def _seconds(step: Step) -> float:
@@ -237,6 +257,7 @@ def _step(
         tool=refit.tool or step.tool,
         seconds=_seconds(step),
         fits=step.frees,
+        worked_on=step.worked_on,
         fit_new=merged_pieces([*pieces_spent(design, step), *own_new]),
         treated=_treated(design, step),
         torque=_torque(design, step),

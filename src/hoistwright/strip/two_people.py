@@ -31,7 +31,8 @@ def schedule(
 
     Two steps run at the same time only where neither waits for the other and they are on
     different sides: two people are not in each other's way. The hoist stands upright, both
-    sides open. Whoever is free takes the step that the longest work hangs on.
+    sides open. Whoever is free takes the step that the longest work hangs on; of two who are
+    free it falls to the one who last worked on that side.
 
     Args:
         order: the steps, in an order that can be done.
@@ -59,21 +60,23 @@ def schedule(
     tasks: dict[int, Task] = {}
     free_at = [0.0] * PEOPLE
     now = 0.0
+    last_at = [""] * PEOPLE
     waiting = sorted(order, key=lambda at: rank[at])
     while waiting:
         running = [task for task in tasks.values() if task.end > now]
         done = mask_of(at for at, task in tasks.items() if task.end <= now)
         busy = {places[task.step] for task in running}
-        person = next((who for who, end in enumerate(free_at) if end <= now), None)
+        free = [who for who, end in enumerate(free_at) if end <= now]
         ready = (at for at in waiting if not waits[at] & ~done and places[at] not in busy)
-        at = None if person is None else next(ready, None)
-        if at is None or person is None:
+        at = next(ready, None) if free else None
+        if at is None:
             if not running:
                 raise ValueError("waits: steps wait for each other; expected none to")
             now = min(task.end for task in running)
             continue
+        person = min(free, key=lambda who: (last_at[who] != places[at], who))
         tasks[at] = Task(step=at, person=person + 1, start=now, end=now + seconds[at])
-        free_at[person] = now + seconds[at]
+        free_at[person], last_at[person] = now + seconds[at], places[at]
         waiting.remove(at)
     return tasks
 

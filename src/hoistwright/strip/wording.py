@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 
 from hoistwright.hoist.design import Design
@@ -12,6 +12,7 @@ from hoistwright.quantity import Dimension, show
 NOT_KNOWN = "not established: ask the maker"
 
 _BLANK = re.compile(r"\{([^{}]*)\}")
+_TOOLS = re.compile(r"\s*[,;]\s*")
 _WORDS = {
     Fraction(1, 2): "half a turn",
     Fraction(1, 4): "a quarter of a turn",
@@ -50,6 +51,24 @@ def turns(value: float) -> str:
     """
     part = Fraction(value).limit_denominator(12)
     return _WORDS.get(part, f"{part} turns" if part > 1 else f"{part} of a turn")
+
+
+def times(count: int) -> str:
+    """How often, in words.
+
+    >>> times(1), times(2), times(3)
+    ('once', 'twice', '3 times')
+    """
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
+def single_tools(tools: Iterable[str]) -> tuple[str, ...]:
+    """Each tool once, in the order in which it is first wanted.
+
+    >>> single_tools(["pin punch, spanner", "", "press; ring pliers", "spanner"])
+    ('pin punch', 'spanner', 'press', 'ring pliers')
+    """
+    return tuple(dict.fromkeys(tool for text in tools for tool in _TOOLS.split(text) if tool))
 
 
 def _set_back(design: Design) -> str:

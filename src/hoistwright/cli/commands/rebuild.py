@@ -7,7 +7,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from hoistwright.cli.commands.strip import minutes, plan_of
+from hoistwright.cli.commands.strip import how_long, minutes, plan_of, who, who_heads
 from hoistwright.cli.show import console, plain, table
 
 if TYPE_CHECKING:
@@ -20,6 +20,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--to", nargs="+", metavar="PART", help="parts it was opened for; without: everything"
     )
     parser.add_argument("--renew", nargs="+", default=(), metavar="PART", help="parts to fit new")
+    parser.add_argument(
+        "--people",
+        type=int,
+        choices=(1, 2),
+        default=1,
+        help="2: in the order in which two people do it, with who does what when",
+    )
     parser.add_argument("--pdf", metavar="FILE", help="write the rebuild sheet as PDF")
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4")
     parser.add_argument("--json", action="store_true", help="print JSON instead of tables")
@@ -38,6 +45,10 @@ def run(args: argparse.Namespace) -> int:
         plan = rebuild(design, plan_of(design, args), known_parts(design, args.renew))
     except ValueError as error:
         raise FaultsError([Fault(Place(), str(error), "parts that the strip reaches")]) from None
+    if args.people == 2:
+        from hoistwright.strip.for_two import rebuild_for_two
+
+        plan = rebuild_for_two(plan)
     if args.pdf:
         from hoistwright.certificate.write import write_rebuild_sheet
 
@@ -63,6 +74,7 @@ def _show(plan: RebuildPlan) -> None:
             plain(_how(step)),
             plain(step.hold_point and f"□ {step.hold_point}"),
             minutes(step.seconds),
+            *who(plan, step),
         )
         for step in plan.steps
     ]
@@ -73,11 +85,15 @@ def _show(plan: RebuildPlan) -> None:
         "lubricant, torque, setting, marks, new parts",
         "hold point to sign",
         "min",
+        *who_heads(plan),
     )
     out.print(table(plain(f"Rebuild {plan.design}"), heads, rows))
+    if plan.checks:
+        before = f"step {plan.first_load}" if plan.first_load else "any load"
+        out.print(f"Checks without load, before {before}:")
     for check in plan.checks:
         out.print(f"□ {plain(check.name)}: {plain(check.question)}")
-    out.print(f"{minutes(plan.seconds)} minutes alone, {minutes(plan.two_person_seconds)} for two.")
+    out.print(how_long(plan))
 
 
 def _how(step: RebuildStep) -> str:

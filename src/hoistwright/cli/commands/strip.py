@@ -11,7 +11,8 @@ from hoistwright.cli.show import console, plain, table
 
 if TYPE_CHECKING:
     from hoistwright.hoist.design import Design
-    from hoistwright.strip.plan import StripPlan
+    from hoistwright.strip.plan import StripPlan, StripStep
+    from hoistwright.strip.rebuild import RebuildPlan, RebuildStep
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -24,6 +25,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--look", action="store_true", help="to look at them only, not to take them off"
+    )
+    parser.add_argument(
+        "--people",
+        type=int,
+        choices=(1, 2),
+        default=1,
+        help="2: in the order in which two people do it, with who does what when",
     )
     parser.add_argument("--pdf", metavar="FILE", help="write the strip sheet as PDF")
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4")
@@ -47,6 +55,10 @@ def run(args: argparse.Namespace) -> int:
 
     design = find_design(args.design)
     plan = plan_of(design, args)
+    if args.people == 2:
+        from hoistwright.strip.for_two import strip_for_two
+
+        plan = strip_for_two(plan)
     if args.pdf:
         from hoistwright.certificate.write import write_strip_sheet
 
@@ -75,21 +87,37 @@ def _show(plan: StripPlan) -> None:
             plain(step.name),
             plain(step.tool),
             minutes(step.seconds),
-            str(step.person),
+            *who(plan, step),
             plain(", ".join(p.name for p in step.one_use)),
             plain(step.caution),
         )
         for step in plan.steps
     ]
-    heads = ("", "side", "step", "tool", "min", "person", "one-use parts", "caution")
+    heads = ("", "side", "step", "tool", "min", *who_heads(plan), "one-use parts", "caution")
     out.print(table(plain(f"Strip {plan.design}"), heads, rows))
     out.print(f"Tools: {plain(', '.join(plan.tools)) or 'none'}")
     ready = ", ".join(f"{p.quantity} × {p.name}" for p in plan.one_use)
     out.print(f"One-use parts to have ready: {plain(ready) or 'none'}")
-    out.print(
-        f"{minutes(plan.seconds)} minutes alone, {minutes(plan.two_person_seconds)} for two; "
-        f"the hoist is turned {plan.turns} times."
-    )
+    out.print(how_long(plan))
+
+
+def who_heads(plan: StripPlan | RebuildPlan) -> tuple[str, ...]:
+    return ("person", "from minute") if plan.people > 1 else ()
+
+
+def who(plan: StripPlan | RebuildPlan, step: StripStep | RebuildStep) -> tuple[str, ...]:
+    """Who does a step and when, in a plan for two."""
+    return (str(step.person), minutes(step.start)) if plan.people > 1 else ()
+
+
+def how_long(plan: StripPlan | RebuildPlan) -> str:
+    from hoistwright.strip.wording import times
+
+    alone, two = minutes(plan.seconds), minutes(plan.two_person_seconds)
+    if plan.people > 1:
+        return f"{two} minutes for two, {alone} alone; the hoist stands upright and is not turned."
+    turned = f"; the hoist is turned {times(plan.turns)}" if plan.turns else ""
+    return f"{alone} minutes alone, {two} for two{turned}."
 
 
 def minutes(seconds: float) -> str:
