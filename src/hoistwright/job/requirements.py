@@ -9,6 +9,7 @@ from hoistwright.examine.taken import take
 from hoistwright.hoist.feature import measure
 from hoistwright.job.events import LookAnswered, PartChosen, ReadingEntered, StageName
 from hoistwright.job.requirements_prove import prove
+from hoistwright.job.requirements_quote import quote_answer
 from hoistwright.job.requirements_release import release
 from hoistwright.job.stages import Facts, Missing
 from hoistwright.job.to_entries import entered_on, entries_of, strays
@@ -88,6 +89,7 @@ def renew(facts: Facts) -> Iterator[Missing]:
             name = examination.design.part(key).name
             sentence = f"{name}: renewed together with a part already chosen. Choose it too."
             yield _say("renew", "choice", sentence, key)
+    yield from quote_answer(facts)
 
 
 def rebuild(facts: Facts) -> Iterator[Missing]:

@@ -17,6 +17,7 @@ from hoistwright.datafile.load import read_text
 from hoistwright.job.shop import Shop
 from hoistwright.job.shop_file import FORMAT, shop_from_text
 from hoistwright.web.records.accounts import Account, add_account, all_accounts
+from hoistwright.web.records.prices import charges_table, import_prices, keep_charges
 from hoistwright.web.records.settings import keep_setting, setting
 from hoistwright.web.records.tables import shop_items
 
@@ -47,6 +48,8 @@ def import_shop(conn: Connection, path: Path) -> Shop:
     for kind in KINDS:
         for place, body in enumerate(table.get(kind, ())):
             keep_item(conn, kind, str(body.get("key", f"{place}")), body)
+    keep_charges(conn, table.get("charges"))
+    import_prices(conn, shop, path)
     return shop
 
 
@@ -84,6 +87,9 @@ def shop_of(conn: Connection) -> Shop:
     rows = conn.execute(select(shop_items).order_by(shop_items.c.kind, shop_items.c.place))
     for row in rows:
         table.setdefault(row.kind, []).append(_dated(json.loads(row.body)))
+    charges = charges_table(conn)
+    if charges is not None:
+        table["charges"] = charges
     shop = structure_table(table, Shop, file="", text="")
     people = tuple(account.person for account in all_accounts(conn) if account.active)
     return attrs.evolve(shop, people=people)

@@ -76,6 +76,17 @@ designs = _table(
     Column("at", Text, nullable=False),
 )
 
+price_lists = _table(
+    "bench_price_list",
+    Column("id", Integer, primary_key=True, autoincrement=True),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("name", Text, nullable=False),
+    Column("digest", Text, nullable=False),
+    Column("body", Text, nullable=False),
+)
+"""Price and stock lists as they were taken over; the last one counts."""
+
 
 def make_tables(engine: Engine) -> None:
     """Make the tables that are not there yet."""
