@@ -14,7 +14,8 @@ from hoistwright.fleet.forecasts import FeatureOutlook, Fleet
 from hoistwright.fleet.histories import EPOCH
 from hoistwright.fleet.intervals import interval_of
 from hoistwright.fleet.visit_facts import VisitFacts
-from hoistwright.fleet.words import chance_words, monday
+from hoistwright.fleet.words import chance_words, monday, percent
+from hoistwright.job.next_due import WearDate
 from hoistwright.wear.next_visit import interval_day, wear_day
 
 Reason = Literal["wear", "interval", "certificate"]
@@ -74,7 +75,7 @@ def due_of(fleet: Fleet, hoist: str, last: datetime.date | None = None) -> Due |
         return None
     visit = visits[-1]
     since = last or visit.day
-    interval = interval_of(fleet.known.bases_of(visit), visit.service)
+    interval = interval_of(fleet.known.bases_of(visit), visit.service, visit.chosen)
     by_interval = interval_day(since, interval) if interval else None
     signed = visit.next_due if last is None else None
     worst, by_wear = _by_wear(fleet.outlooks.get(hoist, ()), since)
@@ -143,6 +144,28 @@ def _why(
     assert interval is not None
     length = f"{interval.months} months" if interval.months else f"{interval.days} days"
     return f"Interval for {interval.name}: {length} ({interval.source}, {interval.clause})."
+
+
+def wear_date(fleet: Fleet, hoist: str, since: datetime.date) -> WearDate | None:
+    """The day by wear alone, for a certificate that is to be signed.
+
+    Args:
+        fleet: forecast, with the visit that ends now in it.
+        hoist: its key.
+        since: the day of this visit.
+
+    Returns:
+        The day and the part with its chance; None where wear brings no part to its limit within
+        the time looked at.
+    """
+    worst, day = _by_wear(fleet.outlooks.get(hoist, ()), since)
+    if worst is None or day is None:
+        return None
+    title, allowed = worst.history.scale.title, percent(fleet.risk)
+    return WearDate(
+        day=day,
+        what=f"{title}: the chance of being beyond its limit reaches {allowed} then",
+    )
 
 
 def all_due(fleet: Fleet) -> tuple[Due, ...]:

@@ -114,7 +114,7 @@ def fleet(visits: Iterable[VisitFacts], known: Known, *, risk: float = RISK) -> 
 def _horizon(visits: Sequence[VisitFacts], known: Known) -> datetime.date:
     """The day of the next visit by the interval, from the last visit on."""
     last = visits[-1]
-    interval = interval_of(known.bases_of(last), last.service)
+    interval = interval_of(known.bases_of(last), last.service, last.chosen)
     if interval is not None:
         return interval_day(last.day, interval)
     return last.day + datetime.timedelta(days=round(USUAL_MONTHS * 30.4369))

@@ -2,46 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from hoistwright.basis.model import Basis, Interval
-from hoistwright.job.job_sheet import ServiceClass
+from hoistwright.job.events_release import ExitChosen
+from hoistwright.job.next_due import intervals_of
 
-OTHER = "other lifting equipment"
-"""The interval of a basis that knows no service classes, for a hoist that lifts no persons."""
+_USUAL = ExitChosen(exit="released")
 
 
-def intervals_for(bases: Sequence[Basis], service: ServiceClass) -> tuple[Interval, ...]:
-    """Intervals between visits to a workshop: periodic and thorough ones, not the user's own
-    frequent inspections.
+def interval_of(
+    bases: Sequence[Basis], service: str, chosen: ExitChosen | None = None
+) -> Interval | None:
+    """The shortest interval between visits to a workshop; None where no basis states one.
 
     Args:
         bases: those the hoist is judged by.
         service: its service class.
-
-    Returns:
-        Every interval that is for it; empty where no basis states one. Hoists that lift persons
-        or count as accessories come sooner: the competent person says so.
+        chosen: how it left last, with its kind of examination; None: the usual one.
 
     References:
-        the bases' own files.
+        as `job.next_due.intervals_of`.
 
     >>> from hoistwright.basis.loading import shipped_basis
-    >>> found = intervals_for([shipped_basis("b30-hand-hoists")], "heavy")
-    >>> [(i.name, i.months) for i in found]
-    [('heavy service', 6)]
+    >>> found = interval_of([shipped_basis("b30-hand-hoists")], "heavy")
+    >>> found.name, found.months
+    ('heavy service', 6)
     """
-    return tuple(_wanted(bases, service))
-
-
-def interval_of(bases: Sequence[Basis], service: ServiceClass) -> Interval | None:
-    """The shortest of them; None where no basis states one."""
-    found = intervals_for(bases, service)
-    return min(found, key=lambda i: 30.4369 * i.months + i.days, default=None)
-
-
-def _wanted(bases: Sequence[Basis], service: ServiceClass) -> Iterator[Interval]:
-    for basis in bases:
-        for interval in basis.head.interval:
-            if interval.kind != "frequent" and interval.name in (f"{service} service", OTHER):
-                yield interval
+    found = intervals_of(bases, service, chosen or _USUAL)
+    return min(found, key=lambda item: 30.4369 * item.months + item.days, default=None)

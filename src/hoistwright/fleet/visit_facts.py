@@ -13,6 +13,7 @@ from hoistwright.examine.points import Address
 from hoistwright.examine.taken import take
 from hoistwright.hoist.feature import measure
 from hoistwright.job.events import PartChosen, ReadingEntered, StageFinished
+from hoistwright.job.events_release import WITHOUT_REPAIR, ExitChosen
 from hoistwright.job.job_sheet import Customer, HoistIdentity, ServiceClass
 from hoistwright.job.state import LEFT, JobState
 from hoistwright.job.to_entries import day_of
@@ -51,8 +52,8 @@ class VisitFacts:
 
     job: str
     hoist: str
-    seq: int
-    hash: str
+    seq: int = attrs.field(eq=False)
+    hash: str = attrs.field(eq=False)
     day: datetime.date
     identity: HoistIdentity
     customer: Customer
@@ -69,6 +70,7 @@ class VisitFacts:
     left_on: datetime.date | None = None
     next_due: datetime.date | None = None
     why_due: str = ""
+    chosen: ExitChosen | None = None
 
     @property
     def gone(self) -> bool:
@@ -78,7 +80,8 @@ class VisitFacts:
     @property
     def in_use(self) -> bool:
         """It went back to work: neither condemned nor returned without a repair."""
-        return self.gone and self.decision not in ("condemned", "returned unrepaired")
+        way = self.decision or (self.chosen.exit if self.chosen else "")
+        return self.gone and way not in WITHOUT_REPAIR
 
 
 def visit_facts(state: JobState, hoist: str, gauges: Mapping[str, Gauge]) -> VisitFacts | None:
@@ -127,6 +130,7 @@ def visit_facts(state: JobState, hoist: str, gauges: Mapping[str, Gauge]) -> Vis
         left_on=issued.issued_on if issued else _left_on(state),
         next_due=issued.next_due if issued else None,
         why_due=issued.why_due if issued else "",
+        chosen=state.exit,
     )
 
 
