@@ -10,6 +10,7 @@ from sqlalchemy import Connection, Engine, insert, select
 
 from hoistwright.store.connect import reading, writing
 from hoistwright.store.errors import JournalError
+from hoistwright.store.figures import checked
 from hoistwright.store.model import Attachment
 from hoistwright.store.pictures import Kept, cleaned
 from hoistwright.store.tables import attachments
@@ -20,6 +21,11 @@ _ABOUT = ("content", "media_type", "size", "width", "height")
 def attach(engine: Engine, data: bytes) -> Attachment:
     """Keep a file as `pictures.cleaned` leaves it; on disk when this returns."""
     return keep(engine, cleaned(data))
+
+
+def attach_figures(engine: Engine, data: bytes) -> Attachment:
+    """Keep a text of figures (CSV) as it came; on disk when this returns."""
+    return keep(engine, checked(data))
 
 
 def keep(engine: Engine, kept: Kept) -> Attachment:

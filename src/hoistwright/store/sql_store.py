@@ -181,6 +181,10 @@ class SqlStore:
         """Keep a photo or paper: checked, cleaned of where it was taken, once for one content."""
         return attachments.attach(self.engine, data)
 
+    def attach_figures(self, data: bytes) -> Attachment:
+        """Keep a text of figures (CSV) as it came, once for one content."""
+        return attachments.attach_figures(self.engine, data)
+
     def attachment(self, content: str) -> tuple[Attachment, bytes] | None:
         """A photo or paper by its content hash."""
         return attachments.attachment(self.engine, content)
