@@ -18,6 +18,7 @@ from hoistwright.job.shop import Shop
 from hoistwright.job.state import LEFT, STAGES, JobState
 from hoistwright.job.to_entries import day_of, examine_job
 from hoistwright.job.to_proof import Proof, proof_of
+from hoistwright.quantity import Mass
 from hoistwright.strip.plan import StripPlan, full_strip, strip_to, with_companions
 from hoistwright.strip.rebuild import RebuildPlan, rebuild
 
@@ -89,12 +90,19 @@ class Facts:
 
     @cached_property
     def proof(self) -> Proof | None:
-        """The proof, without the pulls over time: nothing that is required leans on them."""
+        """The proof, without the pulls over time: nothing that is required leans on them.
+
+        A hoist that is to leave with a lower rated load is proved for that.
+        """
         if self.design is None:
             return None
         new = self.rebuild.new_parts if self.rebuild else ()
+        design, leaving = self.design, self.state.exit
+        if leaving is not None and (leaving.lowered_to or 0.0) > 0:
+            rating = attrs.evolve(design.rating, rated_load=Mass(leaving.lowered_to or 0.0))
+            design = attrs.evolve(design, rating=rating)
         return proof_of(
-            self.state, self.design, self.bases, self.shop, new_parts=[one.part for one in new]
+            self.state, design, self.bases, self.shop, new_parts=[one.part for one in new]
         )
 
 
