@@ -10,6 +10,7 @@ from hoistwright import __version__
 from hoistwright.certificate.cautions import general_cautions
 from hoistwright.certificate.typeset import Paper, typeset
 from hoistwright.job.shop import Shop
+from hoistwright.language import Language
 from hoistwright.sheet.blank import BlankRow, BlankSection, BlankSheet
 
 _NOT_ON_PAPER = ("format", "sheet.decimal", "sheet.units", "work.bases", "design", "job")
@@ -20,19 +21,22 @@ def blank_data(blank: BlankSheet, shop: Shop | None = None) -> dict[str, Any]:
     """Everything that a blank job sheet prints, as plain JSON values. Pure.
 
     Args:
-        blank: from `hoistwright.sheet.blank.blank_rows`.
+        blank: from `hoistwright.sheet.blank.blank_rows`; the paper is in its language.
         shop: for its name and the list of gauges; None where there is no shop file.
     """
     filled = {line.key: value for line, value in blank.header}
+    own = blank.language
     return {
-        "title": "Job sheet",
+        "lang": own.code,
+        "title": own.say("Job sheet"),
         "job": filled.get("job", ""),
         "design": blank.title,
         "design_key": filled.get("design", blank.design.key),
         "invented": blank.design.identity.invented,
-        "bases": [basis.head.title for basis in blank.bases],
+        "bases": list(blank.bases_said),
         "base_keys": filled.get("work.bases", ""),
         "on": blank.day.isoformat(),
+        "on_said": own.date(blank.day, long=True),
         "units": blank.units,
         "software": f"Hoistwright {__version__}",
         "shop": {"name": shop.name if shop else "", "address": shop.address if shop else ""},
@@ -42,8 +46,8 @@ def blank_data(blank: BlankSheet, shop: Shop | None = None) -> dict[str, Any]:
             for line, value in blank.header
             if line.key not in _NOT_ON_PAPER
         ],
-        "sections": [_section(section) for section in blank.sections],
-        "cautions": general_cautions(),
+        "sections": [_section(section, own) for section in blank.sections],
+        "cautions": general_cautions(own),
     }
 
 
@@ -52,28 +56,28 @@ def render_blank(data: Mapping[str, Any], paper: Paper = "a4") -> bytes:
     return typeset("job_sheet", data, day=datetime.date.fromisoformat(data["on"]), paper=paper)
 
 
-def _section(section: BlankSection) -> dict[str, Any]:
-    return {"name": section.name, "caution": section.caution, "rows": list(_rows(section))}
+def _section(section: BlankSection, own: Language) -> dict[str, Any]:
+    return {"name": section.name, "caution": section.caution, "rows": list(_rows(section, own))}
 
 
-def _rows(section: BlankSection) -> Iterator[dict[str, Any]]:
+def _rows(section: BlankSection, own: Language) -> Iterator[dict[str, Any]]:
     """The rows; what is asked and how is printed once for all places of a feature."""
     before = ""
     for row in section.rows:
-        yield _row(row, first=row.feature != before)
+        yield _row(row, own, first=row.feature != before)
         before = row.feature
 
 
-def _row(row: BlankRow, *, first: bool) -> dict[str, Any]:
+def _row(row: BlankRow, own: Language, *, first: bool) -> dict[str, Any]:
     return {
         "name": row.name,
-        "place": row.place,
+        "place": row.place_name,
         "measured": row.measured,
         "reference": not row.required,
         "ask": row.ask if first else "",
         "how": row.how if first else "",
-        "stage": row.stage,
-        "instruments": " or ".join(row.instruments),
+        "stage": "" if row.stage == "stripped" else own.say(row.stage),
+        "instruments": own.say(" or ").join(row.instruments),
         "as_new": row.as_new,
         "limit": row.limit,
         "unit": row.unit,

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Literal, get_args
 
 import attrs
@@ -18,6 +18,7 @@ from hoistwright.examine.entries import Answer
 from hoistwright.examine.points import Point, points
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import Stage, catalogue
+from hoistwright.language import Language, language
 from hoistwright.quantity import Dimension, show
 from hoistwright.sheet.columns import HEADER, HeaderLine
 from hoistwright.sheet.figures import usual_unit
@@ -35,6 +36,8 @@ class BlankRow:
     feature: str
     """The key without its role, as it is typed."""
     place: str
+    place_name: str
+    """The place in the sheet's language; `place` is typed and stays as it is."""
     name: str
     measured: bool
     required: bool
@@ -64,20 +67,27 @@ class BlankSection:
 class BlankSheet:
     """A blank sheet for one design, judged by these bases on that day.
 
-    `header` holds what is filled in already, by the keys of `sheet/columns.py`.
+    `header` holds what is filled in already, by the keys of `sheet/columns.py`. Names, tasks,
+    limits, labels and hints are in the sheet's language; keys are not.
     """
 
     design: Design
     bases: tuple[Basis, ...]
     day: datetime.date
     units: Literal["mm", "in"]
+    language: Language
     header: tuple[tuple[HeaderLine, str], ...]
     sections: tuple[BlankSection, ...]
 
     @property
     def title(self) -> str:
         identity = self.design.identity
-        return f"{identity.maker} {identity.model}, {identity.kind}"
+        return f"{identity.maker} {identity.model}, {self.language.say(identity.kind)}"
+
+    @property
+    def bases_said(self) -> tuple[str, ...]:
+        """The titles of the bases."""
+        return tuple(self.language.sentence(basis.head.title) for basis in self.bases)
 
     @property
     def rows(self) -> tuple[BlankRow, ...]:
@@ -91,6 +101,7 @@ def blank_rows(
     /,
     *,
     units: Literal["mm", "in"] = "mm",
+    lang: str = "en",
     **filled: str,
 ) -> BlankSheet:
     """A blank sheet: every point of `design`, with as-new values and the limits on `day`.
@@ -100,6 +111,7 @@ def blank_rows(
         bases: the bases to judge by.
         day: the day for which limits hold.
         units: the units of lengths.
+        lang: the language of the sheet.
         filled: header lines that are known already, by key with "__" for ".":
             `job="KQ-0412"`, `hoist__serial="A 2210"`. `design` and `work__bases` are the names
             by which the design and the bases are found; their keys where not given.
@@ -107,6 +119,7 @@ def blank_rows(
     Errors:
         ValueError: a header key that there is not.
     """
+    own = language(lang)
     ruled = rulings(design, bases, day)
     groups = itertools.groupby(points(design, ruled), key=lambda point: point.part)
     return BlankSheet(
@@ -114,13 +127,14 @@ def blank_rows(
         bases=tuple(bases),
         day=day,
         units=units,
-        header=_header(design, bases, units, filled),
-        sections=tuple(_section(design, list(group), units) for _, group in groups),
+        language=own,
+        header=_header(design, bases, units, filled, own),
+        sections=tuple(_section(design, list(group), units, own) for _, group in groups),
     )
 
 
 def _header(
-    design: Design, bases: Sequence[Basis], units: str, filled: dict[str, str]
+    design: Design, bases: Sequence[Basis], units: str, filled: dict[str, str], own: Language
 ) -> tuple[tuple[HeaderLine, str], ...]:
     known = {
         "format": "1",
@@ -134,43 +148,47 @@ def _header(
     if unknown:
         raise ValueError(f"header lines {unknown}; expected some of: {', '.join(sorted(keys))}")
     shown = (line for line in HEADER if line.key != "sheet.confirmed")
-    return tuple((line, known.get(line.key, "")) for line in shown)
+    return tuple((_said(line, own), known.get(line.key, "")) for line in shown)
 
 
-def _section(design: Design, group: Sequence[Point], units: str) -> BlankSection:
+def _said(line: HeaderLine, own: Language) -> HeaderLine:
+    return attrs.evolve(line, label=own.say(line.label), hint=own.say(line.hint))
+
+
+def _section(design: Design, group: Sequence[Point], units: str, own: Language) -> BlankSection:
     first = group[0]
     return BlankSection(
         part=first.part,
-        name=first.part_name,
-        caution=catalogue()[first.feature.partition(".")[0]].caution,
-        rows=tuple(_rows(design, group, units)),
+        name=own.sentence(first.part_name),
+        caution=own.sentence(catalogue()[first.feature.partition(".")[0]].caution),
+        rows=tuple(_row(design, point, units, own) for point in group),
     )
 
 
-def _rows(design: Design, group: Sequence[Point], units: str) -> Iterator[BlankRow]:
-    for point in group:
-        unit = usual_unit(point.dimension, units) if point.measured else ""
-        yield BlankRow(
-            part=point.part,
-            feature=point.feature.partition(".")[2],
-            place=point.place,
-            name=point.name,
-            measured=point.measured,
-            required=not point.reference,
-            ask=point.ask,
-            how=point.how,
-            stage=point.stage,
-            instruments=point.instruments,
-            as_new=_as_new(point, unit),
-            limit=limit_words(design, point, unit),
-            unit=unit,
-            links=point.links,
-            dimension=point.dimension,
-            boxes=("",) if point.measured else get_args(Answer),
-        )
+def _row(design: Design, point: Point, units: str, own: Language) -> BlankRow:
+    unit = usual_unit(point.dimension, units) if point.measured else ""
+    return BlankRow(
+        part=point.part,
+        feature=point.feature.partition(".")[2],
+        place=point.place,
+        place_name=own.sentence(point.place),
+        name=own.sentence(point.name),
+        measured=point.measured,
+        required=not point.reference,
+        ask=own.sentence(point.ask),
+        how=own.sentence(point.how),
+        stage=point.stage,
+        instruments=tuple(own.sentence(tool) for tool in point.instruments),
+        as_new=_as_new(point, unit, own),
+        limit=own.sentence(limit_words(design, point, unit)),
+        unit=unit,
+        links=point.links,
+        dimension=point.dimension,
+        boxes=("",) if point.measured else tuple(own.say(word) for word in get_args(Answer)),
+    )
 
 
-def _as_new(point: Point, unit: str) -> str:
+def _as_new(point: Point, unit: str, own: Language) -> str:
     if point.baseline is None:
-        return "not known" if point.measured else ""
-    return show(point.baseline.value, point.dimension, unit)
+        return own.say("not known") if point.measured else ""
+    return show(point.baseline.value, point.dimension, unit, decimal=own.decimal)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 
+from hoistwright.language import Language
 from hoistwright.sheet.blank import BlankRow, BlankSheet
 from hoistwright.sheet.blank_grid import heading_lines, section_line, what_to_do
 from hoistwright.sheet.columns import HeaderLine
@@ -38,16 +39,16 @@ def _value(line: HeaderLine, value: str) -> str:
 def _rows(blank: BlankSheet) -> Iterator[str]:
     for section in blank.sections:
         yield ""
-        yield comment(section_line(section)[2:])
+        yield comment(section_line(section, blank.language)[2:])
         for row in section.rows:
-            yield from _row(row)
+            yield from _row(row, blank.language)
 
 
-def _row(row: BlankRow) -> Iterator[str]:
+def _row(row: BlankRow, own: Language) -> Iterator[str]:
     yield ""
-    yield comment(what_to_do(row))
+    yield comment(what_to_do(row, own))
     if row.measured:
-        yield comment(f"As new {row.as_new}; limit: {row.limit}")
+        yield comment(own.say("As new %(new)s; limit: %(limit)s", new=row.as_new, limit=row.limit))
     yield "[[reading]]" if row.measured else "[[look]]"
     yield f"part = {quoted(row.part)}"
     yield f"feature = {quoted(row.feature)}"

@@ -43,7 +43,8 @@ def blank_xlsx(blank: BlankSheet, *, shop: Shop | None = None) -> bytes:
     out = io.BytesIO()
     book = xlsxwriter.Workbook(out, {"in_memory": True})
     created = datetime.datetime.combine(blank.day, datetime.time())
-    book.set_properties({"title": f"Job sheet, {blank.title}", "created": created})
+    title = f"{blank.language.say('Job sheet')}, {blank.title}"
+    book.set_properties({"title": title, "created": created})
     _Writer(book, blank, shop).write()
     book.close()
     return out.getvalue()
@@ -53,7 +54,7 @@ class _Writer:
     """Writes the worksheets; formats are made once."""
 
     def __init__(self, book: Any, blank: BlankSheet, shop: Shop | None) -> None:
-        self.book, self.blank = book, blank
+        self.book, self.blank, self.own = book, blank, blank.language
         self.gauges = [gauge.key for gauge in shop.gauges] if shop else []
         self.people = [person.key for person in shop.people] if shop else []
         edge = {"border": 1, "valign": "top", "text_wrap": True}
@@ -67,7 +68,7 @@ class _Writer:
         self.section = book.add_format({"bold": True, "top": 2})
 
     def write(self) -> None:
-        job, readings = (self.book.add_worksheet(name) for name in (JOB, READINGS))
+        job, readings = (self.book.add_worksheet(self.own.say(name)) for name in (JOB, READINGS))
         lists = self._lists()
         self._job(job, lists)
         self._readings(readings, lists)
@@ -76,7 +77,7 @@ class _Writer:
             sheet.set_paper(_A4)
             sheet.fit_to_pages(1, 0)
             sheet.set_margins(left=0.4, right=0.4, top=0.5, bottom=0.6)
-            sheet.set_footer("&L&F, &A&RPage &P of &N")
+            sheet.set_footer(f"&L&F, &A&R{self.own.say('Page')} &P {self.own.say('of')} &N")
             sheet.protect("", {"format_columns": True, "format_rows": True})
         job.activate()
 
@@ -99,7 +100,7 @@ class _Writer:
     def _job(self, sheet: Any, lists: dict[str, str]) -> None:
         for column, (text, width) in enumerate((("what", 20), ("entry", 50), ("note", 62))):
             sheet.set_column(column, column, width)
-            sheet.write_string(0, column, text, self.head)
+            sheet.write_string(0, column, self.own.say(text), self.head)
         sheet.freeze_panes(1, 1)
         for row, (line, value) in enumerate(self.blank.header, start=1):
             sheet.write_string(row, 0, line.label, self.printed)
@@ -110,9 +111,9 @@ class _Writer:
                 sheet.write_blank(row, 1, None, kind)
             sheet.write_string(row, 2, line.hint, self.printed)
             source = lists.get("people") if line.key == "work.examined_by" else None
-            source = source or _CHOICES.get(line.key)  # type: ignore[assignment]
-            if source:
-                sheet.data_validation(row, 1, row, 1, _choice(source))
+            choices = [self.own.say(word) for word in _CHOICES.get(line.key, ())]
+            if source or choices:
+                sheet.data_validation(row, 1, row, 1, self._choice(source or choices))
 
     def _readings(self, sheet: Any, lists: dict[str, str]) -> None:
         for column, name in enumerate(GRID):
@@ -120,12 +121,12 @@ class _Writer:
         for row, text in enumerate(heading_lines(self.blank)):
             sheet.write_string(row, 0, text)
         for column, name in enumerate(GRID):
-            sheet.write_string(2, column, name, self.head)
+            sheet.write_string(2, column, self.own.say(name), self.head)
         sheet.freeze_panes(3, 3)
         sheet.repeat_rows(2)
         at = 3
         for section in self.blank.sections:
-            sheet.write_string(at, 0, section_line(section), self.section)
+            sheet.write_string(at, 0, section_line(section, self.own), self.section)
             for blank_row in section.rows:
                 at += 1
                 self._row(sheet, at, blank_row)
@@ -137,7 +138,7 @@ class _Writer:
 
     def _row(self, sheet: Any, at: int, row: BlankRow) -> None:
         closed = ("answer", "photo") if row.measured else ("reading", "gauge", "links", "unit")
-        for column, (name, text) in enumerate(zip(GRID, grid_line(row), strict=True)):
+        for column, (name, text) in enumerate(zip(GRID, grid_line(row, self.own), strict=True)):
             if name in closed:
                 sheet.write_blank(at, column, None, self.closed)
             elif name == "links" and row.links is not None:
@@ -152,16 +153,16 @@ class _Writer:
 
     def _choices(self, sheet: Any, last: int, lists: dict[str, str]) -> None:
         answer, gauge = GRID.index("answer"), GRID.index("gauge")
-        sheet.data_validation(3, answer, last, answer, _choice(list(get_args(Answer))))
+        answers = [self.own.say(word) for word in get_args(Answer)]
+        sheet.data_validation(3, answer, last, answer, self._choice(answers))
         if "gauges" in lists:
-            sheet.data_validation(3, gauge, last, gauge, _choice(lists["gauges"]))
+            sheet.data_validation(3, gauge, last, gauge, self._choice(lists["gauges"]))
 
-
-def _choice(source: str | list[str]) -> dict[str, object]:
-    return {
-        "validate": "list",
-        "source": source,
-        "error_type": "warning",
-        "error_title": "Not in the list",
-        "error_message": "Choose from the list.",
-    }
+    def _choice(self, source: str | list[str]) -> dict[str, object]:
+        return {
+            "validate": "list",
+            "source": source,
+            "error_type": "warning",
+            "error_title": self.own.say("Not in the list"),
+            "error_message": self.own.say("Choose from the list."),
+        }

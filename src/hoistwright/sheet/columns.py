@@ -4,10 +4,16 @@ from __future__ import annotations
 
 import difflib
 import functools
-import re
 from collections.abc import Iterable, Mapping
 
 import attrs
+
+from hoistwright.sheet.folding import folded
+from hoistwright.sheet.spellings import by_spelling
+
+__all__ = [
+    "COLUMNS", "HEADER", "NOTES", "HeaderLine", "column_of", "folded", "header_key", "nearest",
+]  # fmt: skip
 
 
 @attrs.frozen
@@ -72,18 +78,11 @@ _OTHER_COLUMNS = {
 }
 
 
-def folded(text: str) -> str:
-    """One spelling for the ways of writing the same name.
-
-    >>> folded("Top_Hook "), folded("hoist.rated_load")
-    ('top hook', 'hoist rated load')
-    """
-    return re.sub(r"[\s_.\-']+", " ", text.casefold()).strip(" :*")
-
-
 @functools.cache
 def _header_names() -> Mapping[str, str]:
-    names = {folded(line.key): line.key for line in HEADER}
+    labels = {line.label: line.key for line in HEADER}
+    names = {spelling: labels[label] for spelling, label in by_spelling(labels).items()}
+    names |= {folded(line.key): line.key for line in HEADER}
     names |= {folded(line.label): line.key for line in HEADER}
     names |= {folded(other): key for other, key in _OTHER_NAMES.items()}
     return names
@@ -105,8 +104,13 @@ def column_of(text: str) -> str | None:
     ('reading', 'as new', None)
     """
     name = folded(text)
-    name = _OTHER_COLUMNS.get(name, name)
-    return name if name in (*COLUMNS, *NOTES) else None
+    return _column_names().get(_OTHER_COLUMNS.get(name, name))
+
+
+@functools.cache
+def _column_names() -> Mapping[str, str]:
+    own = {name: name for name in (*COLUMNS, *NOTES)}
+    return {**by_spelling(own), **own}
 
 
 def nearest(text: str, known: Iterable[str]) -> str:

@@ -12,7 +12,9 @@ import attrs
 from hoistwright.faults import Fault, FaultsError, Place
 from hoistwright.sheet.columns import HEADER, nearest
 from hoistwright.sheet.dates import EXPECTED, DateError, date_of
+from hoistwright.sheet.folding import folded
 from hoistwright.sheet.raw import Cell, RawSheet
+from hoistwright.sheet.spellings import by_spelling
 
 T = TypeVar("T")
 
@@ -56,9 +58,10 @@ class Header:
         text = self.text(key).casefold()
         if not text:
             return None
-        if text not in words:
+        meant = text if text in words else by_spelling(words).get(folded(text) or text, text)
+        if meant not in words:
             self.wrong(key, expected)
-        return words.get(text)
+        return words.get(meant)
 
     def date(self, key: str) -> datetime.date | None:
         cell = self.cell(key)

@@ -12,6 +12,7 @@ import attrs
 
 from hoistwright.faults import Fault, FaultsError, Place
 from hoistwright.sheet.columns import COLUMNS, column_of
+from hoistwright.sheet.folding import folded
 from hoistwright.sheet.grid import (
     Line,
     header_cells,
@@ -20,7 +21,6 @@ from hoistwright.sheet.grid import (
     no_table,
     table_rows,
 )
-from hoistwright.sheet.folding import folded
 from hoistwright.sheet.raw import Cell, RawRow, RawSheet, Scalar
 from hoistwright.sheet.spellings import by_spelling, spellings
 from hoistwright.sheet.worksheet_scan import Scan, WorksheetError, letters, scan
