@@ -38,6 +38,10 @@ class Line:
     opening: int
     leaving: int
     why: str
+    reason: str = ""
+    """As it was given: by the verdict, by whoever chose the part, or by the forecast."""
+    by_need: bool = False
+    """True where a verdict or somebody's choice is the reason, False where a chance is."""
 
 
 @attrs.frozen(kw_only=True)
@@ -194,6 +198,7 @@ class _Account:
     def line(self, key: str, standing: Standing, opening: int, leaving: int, goes: str) -> Line:
         part = self.design.part(key)
         risk = self.risks.get(key)
+        given = self.needs.get(key) or (risk.why if risk else "")
         price = self.prices.price(key, part.quantity)
         with_step = key in self.found.costs.part and not self.found.costs.part[key]
         return Line(
@@ -207,6 +212,8 @@ class _Account:
             opening=opening,
             leaving=leaving,
             why="",
+            reason=given,
+            by_need=key in self.needs,
         )
 
     def why_taken(self, line: Line) -> str:
@@ -231,7 +238,7 @@ class _Account:
 
     def chance(self, line: Line) -> str:
         why = self.risks[line.part].why if line.part in self.risks else ""
-        because = f" ({why})" if why else ""
+        because = f" ({why.rstrip('.')})" if why else ""
         return (
             f"{percent(line.probability)} likely to reach its limit before the next visit{because}."
         )

@@ -155,11 +155,15 @@ def _wait(lines: Iterable[KitLine]) -> int | None:
 
 @attrs.frozen(kw_only=True)
 class RepairOrScrap:
-    """Repair against a new hoist. `share` is repair over price of new less scrap value."""
+    """Repair against a new hoist. `share` is repair over price of new less scrap value, and
+    `from_share` that from which the shop does not advise repair. `less` is new less scrap.
+    """
 
     repair: int
     new: int
+    less: int
     share: float
+    from_share: float
     repair_pays: bool
     sentence: str
 
@@ -199,5 +203,11 @@ def repair_or_scrap(
         f"advises repair below {100 * policy.scrap_from:.0f} %.{open_ones}"
     )
     return RepairOrScrap(
-        repair=repair.total, new=new_price, share=share, repair_pays=pays, sentence=sentence
+        repair=repair.total,
+        new=new_price,
+        less=new_price - scrap_value,
+        share=share,
+        from_share=policy.scrap_from,
+        repair_pays=pays,
+        sentence=sentence,
     )
