@@ -12,11 +12,11 @@ ON_REQUEST = marked("on request")
 
 
 def money_words(amount: int | None, currency: str, own: Language) -> str:
-    """An amount in minor units as the language writes it, with the currency's code.
+    r"""An amount in minor units as the language writes it, with the currency's code.
 
     >>> from hoistwright.language import language
     >>> money_words(123450, "GBP", language("en")), money_words(None, "GBP", language("en"))
-    ('GBP 1,234.50', 'on request')
+    ('GBP\xa01,234.50', 'on request')
     """
     from babel.numbers import format_decimal
 
@@ -28,11 +28,11 @@ def money_words(amount: int | None, currency: str, own: Language) -> str:
 
 
 def chance_words(share: float, own: Language) -> str:
-    """A probability as people read it.
+    r"""A probability as people read it.
 
     >>> from hoistwright.language import language
     >>> chance_words(0.034, language("fr")), chance_words(0.0001, language("en"))
-    ('3,4 %', 'under 0.1 %')
+    ('3,4\xa0%', 'under 0.1 %')
     """
     if share < 0.001:
         return own.say(marked("under 0.1 %"))
