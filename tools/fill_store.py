@@ -81,9 +81,9 @@ class _Maker:
                                f"[{mean!r}]", "mm", "", None, "odile", moment, seq)  # fmt: skip
         yield "job_heads", (job, 1 + len(self.places), before)
         row["readings"] = len(self.places)
-        yield "jobs", tuple(row.values())
-        line = register_row(key, row, 1)
-        yield "hoists", tuple(line.values())
+        yield f"jobs ({', '.join(row)})", tuple(row.values())
+        line = register_row(key, [row])
+        yield f"hoists ({', '.join(line)})", tuple(line.values())
         for word in sorted(words_of(line)):
             yield "hoist_words", (word, key)
 

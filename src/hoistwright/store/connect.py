@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import select
 import sqlite3
+import threading
+import time
+import weakref
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -10,7 +14,13 @@ from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import DatabaseError, DBAPIError, InterfaceError, OperationalError
+from sqlalchemy.exc import (
+    DatabaseError,
+    DBAPIError,
+    DisconnectionError,
+    InterfaceError,
+    OperationalError,
+)
 
 from hoistwright.store.errors import (
     AwayError,
@@ -57,10 +67,49 @@ def reading(engine: Engine) -> Iterator[Connection]:
 @contextmanager
 def writing(engine: Engine) -> Iterator[Connection]:
     """A transaction that writes; whole and on disk when it ends, or not at all."""
-    with _told(), engine.connect() as plain:
+    with _told(), _in_turn(engine), engine.connect() as plain:
         connection = plain.execution_options(**{_WRITES: True})
         with connection.begin():
             yield connection
+
+
+@contextmanager
+def direct(engine: Engine) -> Iterator[Any]:
+    """The driver's own connection, for a transaction that says itself when it begins and ends.
+
+    Anything it has not committed when the block ends is taken back. Raises StoreError for
+    what SQLite says; what another driver says is for the caller to put into words.
+    """
+    with _told(), _in_turn(engine):
+        pooled = engine.raw_connection()
+        connection: Any = pooled.dbapi_connection
+        try:
+            yield connection
+        finally:
+            try:
+                connection.rollback()  # does nothing where all was committed
+            except Exception:
+                pooled.invalidate()
+            else:
+                pooled.close()
+
+
+_TURNS: weakref.WeakKeyDictionary[Engine, threading.Lock] = weakref.WeakKeyDictionary()
+
+
+@contextmanager
+def _in_turn(engine: Engine) -> Iterator[None]:
+    """SQLite has one writer at a time. Those of this program wait in a queue, not by trying."""
+    if engine.dialect.name != "sqlite":
+        yield
+        return
+    turn = _TURNS.setdefault(engine, threading.Lock())
+    if not turn.acquire(timeout=BUSY_MILLISECONDS / 1000):
+        raise AwayError(f"The record was busy for too long. {_SAFE} Send it again.")
+    try:
+        yield
+    finally:
+        turn.release()
 
 
 @contextmanager
@@ -76,12 +125,13 @@ def _told() -> Iterator[None]:
 def explained(error: Exception) -> StoreError:
     """The database's word as ours."""
     original = error.orig if isinstance(error, DBAPIError) else error
+    kind = type(original).__name__
     said = " ".join(str(original).split())
     state = getattr(original, "sqlstate", None) or ""
     for cls, states, words, sentence in _MEANINGS:
         if state in states or any(word in said.casefold() for word in words):
             return cls(sentence.format(said=said))
-    if isinstance(error, OperationalError | InterfaceError) or state[:2] in ("08", "57"):
+    if kind in ("OperationalError", "InterfaceError") or state[:2] in ("08", "57"):
         return AwayError(f"The record cannot be reached or written ({said}). {_SAFE}")
     return StoreError(f"The database refused this ({said}). {_SAFE}")
 
@@ -158,7 +208,7 @@ def _pragma(connection: Any, pragma: str) -> None:
 
 
 def _postgresql(url: URL) -> Engine:
-    engine = create_engine(url, pool_size=10, max_overflow=20, pool_pre_ping=True)
+    engine = create_engine(url, pool_size=10, max_overflow=20)
 
     @event.listens_for(engine, "connect")
     def _connected(connection: Any, _record: Any) -> None:
@@ -168,4 +218,34 @@ def _postgresql(url: URL) -> Engine:
             cursor.execute("SET lock_timeout = '20s'")
         connection.commit()
 
+    @event.listens_for(engine, "checkout")
+    def _taken(connection: Any, record: Any, _proxy: Any) -> None:
+        if not _alive(connection, time.monotonic() - record.info.get("back", 0.0)):
+            raise DisconnectionError  # the pool tries with a new one
+
+    @event.listens_for(engine, "checkin")
+    def _back(_connection: Any, record: Any) -> None:
+        record.info["back"] = time.monotonic()
+
     return engine
+
+
+_IDLE = 5.0
+"""Seconds after which a connection is asked whether it is still there."""
+
+
+def _alive(connection: Any, idle: float) -> bool:
+    """Whether a connection can be used. A server that went has closed it: its line can be read.
+
+    One not used for a while is asked, which costs a round trip.
+    """
+    try:
+        line = select.poll()
+        line.register(connection.fileno(), select.POLLIN)
+        if idle < _IDLE and not line.poll(0):
+            return True
+        connection.execute("SELECT 1")
+        connection.rollback()
+    except Exception:
+        return False
+    return True

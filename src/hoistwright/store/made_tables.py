@@ -48,6 +48,24 @@ def follow(connection: Connection, before: JobState, after: JobState) -> None:
             register(connection, hoist)
 
 
+def few_rows(before: JobState, after: JobState) -> list[tuple[Table, Row]] | None:
+    """The rows to put from one state to the next; None where that is not all there is to do."""
+    topics = topics_between(before, after)
+    row = job_row(after)
+    if before.seq == 0 or row["hoist"] != hoist_of(before):
+        return None
+    if any(topic[:1] in _IDENTITY for topic in topics):
+        return None
+    rows = [(jobs, row)]
+    for topic in topics:
+        found = _row_of(after, row["hoist"], topic)
+        if found is not None:
+            if found[1] is None:
+                return None
+            rows.append((found[0], found[1]))
+    return rows
+
+
 _IDENTITY = {("booked in",), ("design chosen",), ("certificate",), ("certificate withdrawn",)}
 
 
@@ -100,18 +118,20 @@ def _addresses(
     connection: Connection, state: JobState, hoist: str, topics: Iterable[Topic]
 ) -> None:
     for topic in topics:
-        if topic[:1] == ("reading",):
-            entry = state.readings.get((topic[1], topic[2], topic[3]))
-            _one(
-                connection,
-                readings,
-                state,
-                topic,
-                reading_row(state, hoist, entry) if entry else None,
-            )
-        elif topic[:1] == ("look",):
-            entry = state.looks.get((topic[1], topic[2], topic[3]))
-            _one(connection, looks, state, topic, look_row(state, hoist, entry) if entry else None)
+        found = _row_of(state, hoist, topic)
+        if found is not None:
+            _one(connection, found[0], state, topic, found[1])
+
+
+def _row_of(state: JobState, hoist: str, topic: Topic) -> tuple[Table, Row | None] | None:
+    """Where a topic has a line of its own: the table, and the line while anything stands."""
+    if topic[:1] == ("reading",):
+        entry = state.readings.get((topic[1], topic[2], topic[3]))
+        return readings, reading_row(state, hoist, entry) if entry else None
+    if topic[:1] == ("look",):
+        entry = state.looks.get((topic[1], topic[2], topic[3]))
+        return looks, look_row(state, hoist, entry) if entry else None
+    return None
 
 
 def _one(

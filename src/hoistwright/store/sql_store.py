@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import threading
 from collections import OrderedDict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 
 from sqlalchemy import Engine
@@ -25,7 +25,7 @@ from hoistwright.store.journal import (
     sealed,
     sort_out,
 )
-from hoistwright.store.made_tables import follow
+from hoistwright.store.made_tables import few_rows, follow
 from hoistwright.store.migrate import migrate
 from hoistwright.store.model import (
     Appended,
@@ -39,6 +39,7 @@ from hoistwright.store.model import (
     Progress,
     ReadingRow,
 )
+from hoistwright.store.quick import Next, enter_next
 
 MOST_DRAFTS = 5000
 _HELD = 512
@@ -83,20 +84,71 @@ class SqlStore:
             ValueError, FaultsError: an event no journal can hold, or a correction of nothing.
             StoreError: whatever the database could not do; nothing was saved then.
         """
-        check_job(job)
         if not 1 <= len(drafts) <= MOST_DRAFTS:
             raise ValueError(f"{len(drafts)} events at once; expected 1 to {MOST_DRAFTS}")
+        return self.append_by(job, lambda _: drafts, now=now)
+
+    def append_by(
+        self,
+        job: str,
+        make: Callable[[JobState], Sequence[Draft]],
+        *,
+        now: datetime.datetime | None = None,
+    ) -> Appended:
+        """As `append`, the drafts made from the very state that they are entered after.
+
+        `make` has no effects: where somebody else enters something meanwhile it is called again.
+        What it raises is raised, and nothing is entered.
+        """
+        check_job(job)
+        at = now or datetime.datetime.now(datetime.UTC)
+        held = self._held(job)
+        done = held and self._quickly(held, make(held), at)
+        if not done:
+            done = self._fully(job, make, at)
+        self._hold(done.state)
+        return done
+
+    def _quickly(
+        self, held: JobState, drafts: Sequence[Draft], at: datetime.datetime
+    ) -> Appended | None:
+        """One entry on a state known from before; None where it takes the long way."""
+        if len(drafts) != 1 or not held.seq or {drafts[0].id} & {*held.entries, *held.roots}:
+            return None
+        (event,) = sealed(held, drafts, at)
+        after = further(held, [event])
+        refuse_lost(held, after)
+        rows = few_rows(held, after)
+        if rows is None:
+            return None
+        stands = enter_next(self.engine, Next(before=held, after=after, event=event, rows=rows))
+        if stands is None:
+            return None
+        return Appended(
+            job=held.job,
+            events=(event,),
+            fresh=frozenset([event.id]),
+            state=after,
+            number=stands.number,
+        )
+
+    def _fully(
+        self,
+        job: str,
+        make: Callable[[JobState], Sequence[Draft]],
+        now: datetime.datetime,
+    ) -> Appended:
         with writing(self.engine) as connection:
             at = head_of(connection, locked=True)
-            fresh, before = sort_out(job, drafts, known(connection, [d.id for d in drafts]))
             state = brought_up(connection, job, self._held(job))
-            events = sealed(state, fresh, now or datetime.datetime.now(datetime.UTC))
+            drafts = make(state)
+            fresh, before = sort_out(job, drafts, known(connection, [d.id for d in drafts]))
+            events = sealed(state, fresh, now)
             after = further(state, events)
             refuse_lost(state, after)
             if events:
                 at = enter(connection, at, events)
                 follow(connection, state, after)
-        self._hold(after)
         return Appended(
             job=job,
             events=tuple(sorted([*before, *events], key=lambda event: event.seq)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Table
+from sqlalchemy import Connection, Engine, Table
 from sqlalchemy.dialects import postgresql, sqlite
 
 
@@ -18,6 +18,17 @@ def put(connection: Connection, table: Table, rows: Sequence[Mapping[str, Any]])
 
 
 _PUTS: dict[tuple[str, str], Any] = {}
+_TEXTS: dict[tuple[str, str], tuple[str, tuple[str, ...]]] = {}
+
+
+def put_text(engine: Engine, table: Table) -> tuple[str, tuple[str, ...]]:
+    """The same for one row, as the driver takes it, with the columns in the order of its marks."""
+    key = (engine.dialect.name, table.name)
+    if key not in _TEXTS:
+        made = _statement(engine.dialect.name, table).compile(dialect=engine.dialect)
+        names = made.positiontup or [column.name for column in table.columns]
+        _TEXTS[key] = made.string, tuple(names)
+    return _TEXTS[key]
 
 
 def _statement(dialect: str, table: Table) -> Any:

@@ -77,7 +77,8 @@ def _port(host: str, port: int) -> socket.socket:
     """The port, taken before anything else is done: it may be in use. Raises FaultsError."""
     from hoistwright.faults import Fault, FaultsError, Place
 
-    bound = socket.socket()
+    # the protocol is named: without it asyncio lets small answers wait for an acknowledgement (40 ms)
+    bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         bound.bind((host, port))

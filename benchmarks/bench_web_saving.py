@@ -1,0 +1,161 @@
+"""Saving a reading with its verdict, against a bare app of the same framework. Prints ratios.
+
+Both are real servers (uvicorn, a process of their own), asked by turns over one open connection
+each in one run: the bench takes a reading as the tablet sends it (session, form token, rights,
+journal and tables, verdict, the pieces of the page that changed), the bare app reads the same
+form and inserts one row durably with the same database. At the middle and at the 99th of 100, on
+SQLite and on PostgreSQL. Asked: at most 2.
+
+    python benchmarks/bench_web_saving.py [--saves 1000] [--only SQLite]
+"""
+
+from __future__ import annotations
+
+import argparse
+import http.client
+import multiprocessing
+import random
+import re
+import sys
+import tempfile
+import time
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from urllib.parse import urlencode
+
+_ROOT = Path(__file__).parents[1]
+sys.path.extend([str(_ROOT / "tools"), str(_ROOT / "tests/support")])
+
+from bare_app import serve_bare
+from rich.progress import track
+from saving_bench import JOBS, serve_bench
+from scratch_postgresql import ScratchServer
+
+ASKED = 2.0
+WARMING = 60
+
+
+def main() -> int:
+    words = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    words.add_argument("--saves", type=int, default=1000)
+    words.add_argument("--only", choices=("SQLite", "PostgreSQL"))
+    asked = words.parse_args()
+    held = True
+    with tempfile.TemporaryDirectory() as folder:
+        if asked.only in (None, "SQLite"):
+            here = Path(folder)
+            held &= saving("SQLite", str(here / "ours.db"), str(here / "bare.db"), asked.saves)
+        if asked.only in (None, "PostgreSQL"):
+            server = ScratchServer()
+            try:
+                held &= saving("PostgreSQL", server.fresh(), server.fresh(), asked.saves)
+            finally:
+                server.close()
+    return 0 if held else 1
+
+
+def saving(name: str, ours: str, bare: str, saves: int) -> bool:
+    """Save by turns at both; whether both ratios are as asked."""
+    with (
+        running(serve_bench, ours) as (port, cookie, found),
+        running(serve_bare, bare) as (other, _, _),
+    ):
+        bench, plain = Caller(port, cookie), Caller(other, "")
+        token = bench.token()
+        times: tuple[list[float], list[float]] = ([], [])
+        for number in track(range(saves + WARMING), f"{name}: saving readings"):
+            path, form = reading(number, token, found)
+            mine, theirs = bench.timed(path, form), plain.timed("/", form)
+            if number >= WARMING:
+                times[0].append(mine)
+                times[1].append(theirs)
+    return told(name, times, bench.size)
+
+
+def told(name: str, times: tuple[list[float], list[float]], size: int) -> bool:
+    held = True
+    for word, share in (("p50", 0.5), ("p99", 0.99)):
+        a, b = (at(which, share) for which in times)
+        held &= a <= ASKED * b
+        print(f"{name}, a reading saved with its verdict, {word}: {1e3 * a:.2f} ms over a bare app's "
+              f"{1e3 * b:.2f} ms: {a / b:.2f} (asked: {ASKED:.0f}); answer {size} bytes")  # fmt: skip
+    return held
+
+
+def at(times: Sequence[float], share: float) -> float:
+    return sorted(times)[min(len(times) - 1, int(share * len(times)))]
+
+
+_RNG = random.Random(8)
+Measure = tuple[str, str, str, str, str]
+"""Part, feature, place, unit, and the figure as a caliper types it."""
+
+
+def reading(number: int, token: str, found: Sequence[Measure]) -> tuple[str, dict[str, str]]:
+    """Address and form as the tablet's script sends them: five people, each measuring a hoist."""
+    part, feature, place, unit, figure = found[number // JOBS % len(found)]
+    form = {
+        "_token": token,
+        "do": "reading",
+        "id": f"{_RNG.getrandbits(128):032x}",
+        "seen": str(10**8),
+        "part": part,
+        "feature": feature,
+        "place": place,
+        "unit": unit,
+        "gauge": "",
+        "value": figure,
+        "by": "cora",
+    }
+    return f"/jobs/KQ-{number % JOBS + 1}/parts/{part}", form
+
+
+class Caller:
+    """One open connection, as a tablet keeps it."""
+
+    def __init__(self, port: int, cookie: str) -> None:
+        self._line = http.client.HTTPConnection("127.0.0.1", port)
+        self._line.connect()
+        self._headers = {"cookie": cookie, "accept": "application/json",
+                         "content-type": "application/x-www-form-urlencoded"}  # fmt: skip
+        self.size = 0
+
+    def token(self) -> str:
+        self._line.request("GET", "/help", headers={"cookie": self._headers["cookie"]})
+        found = re.search(
+            r'bench-token" content="([0-9a-f]+)"', self._line.getresponse().read().decode()
+        )
+        assert found is not None
+        return found[1]
+
+    def timed(self, path: str, form: dict[str, str]) -> float:
+        body = urlencode(form)
+        start = time.perf_counter()
+        self._line.request("POST", path, body, self._headers)
+        answer = self._line.getresponse()
+        text = answer.read()
+        took = time.perf_counter() - start
+        if answer.status != 200:
+            raise RuntimeError(f"{path}: {answer.status} {text[:400]!r}")
+        self.size = len(text)
+        return took
+
+
+@contextmanager
+def running(serve: object, where: str) -> Iterator[tuple[int, str, Sequence[Measure]]]:
+    """A server in a process of its own: its port, and the cookie of somebody signed in."""
+    mine, its = multiprocessing.Pipe()
+    assert callable(serve)
+    server = multiprocessing.get_context("spawn").Process(target=serve, args=(where, its))
+    server.start()
+    its.close()  # so that a server that fails is heard of
+    try:
+        yield mine.recv()
+    finally:
+        server.terminate()
+        server.join(10)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
