@@ -61,9 +61,27 @@ def picture_of(template: str, data: Mapping[str, Any], *, day: datetime.date, pp
     return _compiled(template, data, day, {}, format="png", ppi=ppi)
 
 
+def pictures_of(
+    template: str, data: Mapping[str, Any], *, day: datetime.date, ppi: float, record: bytes = b""
+) -> tuple[bytes, ...]:
+    """The pages of a template as PNG pictures."""
+    inputs = {"paper": PAPERS[0], "record": record.decode()}
+    made = _set(template, data, day, inputs, format="png", ppi=ppi)
+    return tuple(made) if isinstance(made, list) else (made,)
+
+
 def _compiled(
     template: str, data: Mapping[str, Any], day: datetime.date, inputs: dict[str, str], **how: Any
 ) -> bytes:
+    made = _set(template, data, day, inputs, **how)
+    if not isinstance(made, bytes):
+        raise TypeError(f"the typesetter gave {type(made).__name__}; expected one paper")
+    return made
+
+
+def _set(
+    template: str, data: Mapping[str, Any], day: datetime.date, inputs: dict[str, str], **how: Any
+) -> Any:
     import typst
 
     words = template_words(template, data.get("lang", "en"))
@@ -71,7 +89,7 @@ def _compiled(
     ready["lacking"] = names_of(lacking)
     ready["day"] = [day.year, day.month, day.day]
     folder = template_folder()
-    made: object = typst.compile(
+    return typst.compile(
         str(folder / f"{template}.typ"),
         None,
         root=str(folder),
@@ -80,9 +98,6 @@ def _compiled(
         sys_inputs={"data": json.dumps(ready, ensure_ascii=False), **inputs},
         **how,
     )
-    if not isinstance(made, bytes):
-        raise TypeError(f"the typesetter gave {type(made).__name__}; expected one paper")
-    return made
 
 
 @functools.cache

@@ -1,4 +1,4 @@
-"""Everything of a job in one folder, for an auditor: with an index that names each file's hash."""
+"""Everything of a job in one folder or archive, for an auditor, with the hash of each file."""
 
 from __future__ import annotations
 
@@ -32,6 +32,8 @@ class Packet:
     register: bytes = attrs.field(default=b"", repr=False)
     shop_certificate: bytes = attrs.field(default=b"", repr=False)
     photos: Mapping[str, bytes] = attrs.field(factory=dict, repr=False)
+    sheets: Mapping[str, bytes] = attrs.field(factory=dict, repr=False)
+    """Work sheets, the job sheet as it stands, pulls over time."""
 
 
 def write_packet(folder: Path, packet: Packet, made_on: datetime.date) -> Path:
@@ -45,6 +47,13 @@ def write_packet(folder: Path, packet: Packet, made_on: datetime.date) -> Path:
         raise FaultsError(
             [Fault(Place(file=str(target)), "a folder with files in it", "a new or empty folder")]
         )
+    for name, data in packet_files(packet, made_on).items():
+        write_whole(target / name, data)
+    return target / INDEX
+
+
+def packet_files(packet: Packet, made_on: datetime.date) -> dict[str, bytes]:
+    """Every file by its name in the folder, the index last. FaultsError: two share a name."""
     files = list(_files(packet))
     names = [name for name, _, _ in files]
     twice = sorted({name for name in names if names.count(name) > 1})
@@ -52,10 +61,10 @@ def write_packet(folder: Path, packet: Packet, made_on: datetime.date) -> Path:
         raise FaultsError(
             [Fault(Place(file=name), "two files of this name", "one") for name in twice]
         )
-    for name, _, data in files:
-        write_whole(target / name, data)
-    write_whole(target / INDEX_JSON, _index_json(packet, files, made_on))
-    return write_whole(target / INDEX, _index(packet, files, made_on).encode())
+    found = {name: data for name, _, data in files}
+    found[INDEX_JSON] = _index_json(packet, files, made_on)
+    found[INDEX] = _index(packet, files, made_on).encode()
+    return found
 
 
 def _files(packet: Packet) -> Iterator[tuple[str, str, bytes]]:
@@ -77,6 +86,8 @@ def _files(packet: Packet) -> Iterator[tuple[str, str, bytes]]:
     for name, what, data in single:
         if data:
             yield name, what, data
+    for name, data in packet.sheets.items():
+        yield f"sheets/{_safe(name)}", "sheet", data
     for name, data in packet.photos.items():
         yield f"photos/{_safe(name)}", "photo", data
 

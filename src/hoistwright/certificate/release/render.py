@@ -9,7 +9,7 @@ from typing import Any, Literal
 from hoistwright.certificate.release.page import certificate_page
 from hoistwright.certificate.release.record import record_bytes, sha256
 from hoistwright.certificate.release.withdrawal_page import withdrawal_page
-from hoistwright.certificate.typeset import typeset
+from hoistwright.certificate.typeset import pictures_of, typeset
 
 Paper = Literal["a4", "letter"]
 Lang = Literal["en", "fr"]
@@ -45,3 +45,12 @@ def render(
         paper="us-letter" if paper == "letter" else "a4",
         record=written,
     )
+
+
+def draft_pictures(
+    record: Mapping[str, Any], *, lang: Lang = "en", ppi: float = 110.0
+) -> tuple[bytes, ...]:
+    """The pages of a certificate that is not signed yet, each as a PNG picture."""
+    page = certificate_page(record, "", lang)
+    day = datetime.date.fromisoformat(record["dates"]["issued_on"])
+    return pictures_of("statement", page, day=day, ppi=ppi, record=record_bytes(record))

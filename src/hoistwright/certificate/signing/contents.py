@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from typing import Any
 
@@ -27,6 +28,13 @@ def record_of(reader: Any) -> bytes | None:
             data: bytes = names[at + 1]["/EF"]["/F"].data
             return data
     return None
+
+
+def record_in(pdf: bytes) -> bytes | None:
+    """The record attached to a paper of ours, nothing of it checked; None where there is none."""
+    from pyhanko.pdf_utils.reader import PdfFileReader
+
+    return record_of(PdfFileReader(io.BytesIO(pdf)))
 
 
 def hash_of(reader: Any) -> str:

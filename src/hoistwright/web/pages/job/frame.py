@@ -22,7 +22,7 @@ PAGES = {
     "renew": "job-renew",
     "rebuild": "job-rebuild",
     "prove": "job",
-    "release": "job",
+    "release": "job-release",
     LEFT: "job",
 }
 
@@ -86,6 +86,7 @@ class MissingLine:
 
     words: str
     link: str
+    what: str = ""
 
 
 def missing_lines(case: Case, stage: str) -> tuple[MissingLine, ...]:
@@ -94,6 +95,6 @@ def missing_lines(case: Case, stage: str) -> tuple[MissingLine, ...]:
     if stage in STAGES:
         found = missing_of(stage, case.facts)
     return tuple(
-        MissingLine(words=missing_words(case, item), link=missing_link(case, item))
+        MissingLine(words=missing_words(case, item), link=missing_link(case, item), what=item.what)
         for item in found
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hoistwright.job.stages import Missing
 from hoistwright.web.pages.job.case import Case
+from hoistwright.web.templating import page_names
 
 _BY_SENTENCE = ("booking", "identity", "customer", "found state", "rated load", "design", "basis")
 """Said in whole sentences that the catalogues know."""
@@ -12,6 +13,8 @@ _BY_SENTENCE = ("booking", "identity", "customer", "found state", "rated load", 
 def missing_words(case: Case, item: Missing) -> str:
     """One sentence; in English where the engine alone knows the details."""
     say = case.visit.say
+    if item.stage == "release":
+        return say(item.sentence)
     if item.what in ("reading", "look"):
         return _point(case, item)
     if item.what == "step":
@@ -26,6 +29,8 @@ def missing_words(case: Case, item: Missing) -> str:
 def missing_link(case: Case, item: Missing) -> str:
     """Where it can be done."""
     url, job, key = case.visit.url, case.job, item.address[0]
+    if item.stage == "release":
+        return release_link(case, item)
     if item.stage == "book in" or item.what == "design":
         return url("job-booking", job=job)
     if item.stage == "rebuild" and item.what == "look":
@@ -34,6 +39,25 @@ def missing_link(case: Case, item: Missing) -> str:
     if page:
         return url(page.format(stage=item.stage), job=job) + anchor.format(key=key)
     return url("job-part", job=job, part=key) if key else url("job", job=job)
+
+
+def release_link(case: Case, item: Missing) -> str:
+    """Where what the release rule misses is put right."""
+    url, job, key = case.visit.url, case.job, item.address[0]
+    parts = {part.key for part in case.design.parts} if case.design else set()
+    prove = "job-prove" if "job-prove" in page_names() else "job"
+    if item.what == "hold point":
+        steps = case.facts.rebuild.steps if case.facts.rebuild else ()
+        rebuilt = key in {step.key for step in steps}
+        return f"{url('job-rebuild' if rebuilt else prove, job=job)}#step-{key}"
+    if item.what == "examined":
+        part = key if key in parts else ""
+        return url("job-part", job=job, part=part) if part else url("job-examine", job=job)
+    if item.what in ("proof", "test"):
+        return url(prove, job=job)
+    if item.what in ("basis", "gauge"):
+        return url("bases" if item.what == "basis" else "gauges")
+    return f"{url('job-release', job=job)}#{'sign' if item.what == 'certificate' else 'way'}"
 
 
 _PLACES = {
