@@ -29,15 +29,20 @@ def write_report(
     shop: Shop | None,
     *,
     paper: Paper = "a4",
+    lang: str = "",
 ) -> Path:
     """Write the report of examination of one job into `folder`; its path.
+
+    `lang` is the paper's language; empty: the customer's, else the shop's.
 
     Raises FaultsError where the file cannot be written.
     """
     from hoistwright.certificate.report import render_report, report_data
+    from hoistwright.job.paper_language import paper_language
 
     path = folder / f"{file_name(sheet.job)}-examination.pdf"
-    return write_whole(path, render_report(report_data(examination, sheet, shop), _paper(paper)))
+    data = report_data(examination, sheet, shop, paper_language(sheet.customer, shop, lang))
+    return write_whole(path, render_report(data, _paper(paper)))
 
 
 def write_blank_sheet(path: Path, blank: BlankSheet, *, paper: Paper = "a4") -> Path:

@@ -32,6 +32,8 @@ class Customer:
     address: str = ""
     premises: str = ""
     """Where the hoist is used, if elsewhere."""
+    language: str = ""
+    """Of the papers they get: a code of `hoistwright.language`; empty: the shop's."""
 
 
 @attrs.frozen(kw_only=True)

@@ -68,6 +68,8 @@ class Shop:
     name: str
     address: str
     demo: bool = False
+    language: Literal["en", "fr"] = "en"
+    """Of papers, where the customer has chosen none."""
     people: tuple[Person, ...] = ()
     gauges: tuple[GaugeEntry, ...] = ()
     test_weights: tuple[TestWeight, ...] = ()

@@ -27,8 +27,8 @@ _WIDTHS = {
 }  # fmt: skip
 _A4 = 9
 _LISTS = "Lists"
+_UNITS = ["mm", "in"]
 _CHOICES = {
-    "sheet.units": ["mm", "in"],
     "sheet.decimal": ["point", "comma"],
     "work.service": ["normal", "heavy", "severe"],
 }
@@ -112,6 +112,7 @@ class _Writer:
             sheet.write_string(row, 2, line.hint, self.printed)
             source = lists.get("people") if line.key == "work.examined_by" else None
             choices = [self.own.say(word) for word in _CHOICES.get(line.key, ())]
+            choices = _UNITS if line.key == "sheet.units" else choices
             if source or choices:
                 sheet.data_validation(row, 1, row, 1, self._choice(source or choices))
 

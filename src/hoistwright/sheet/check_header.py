@@ -11,6 +11,7 @@ from hoistwright.faults import Fault
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.library import find_design, shipped_keys
 from hoistwright.job.job_sheet import Customer, HoistIdentity, Work
+from hoistwright.language import LANGUAGES
 from hoistwright.quantity import Dimension, QuantityError, parse
 from hoistwright.sheet.check_work import check_work
 from hoistwright.sheet.header import Header
@@ -27,6 +28,9 @@ _UNITS: dict[str, Units] = {
 }  # fmt: skip
 _MARKS = {".": ".", "point": ".", "dot": ".", ",": ",", "comma": ","}
 _YES_NO = {"no": False, "false": False, "yes": True, "true": True}
+_LANGUAGES = {code: code for code in LANGUAGES} | {
+    name.casefold(): code for code, name in LANGUAGES.items()
+}
 _BEGIN = (
     "For a hoist of an unknown model begin a design file: the few figures that the plate and a "
     "caliper give are enough. Then name its path here."
@@ -64,7 +68,10 @@ def check_header(
         design_name=name,
         design=design,
         hoist=_hoist(header, decimal, work),
-        customer=Customer(**header.texts("customer", ("name", "address", "premises"))),
+        customer=Customer(
+            **header.texts("customer", ("name", "address", "premises")),
+            language=header.word("customer.language", _LANGUAGES, "en or fr") or "",
+        ),
         work=work,
         units=header.word("sheet.units", _UNITS, "mm or in") or "mm",
         decimal=decimal,

@@ -41,6 +41,7 @@ HEADER: tuple[HeaderLine, ...] = (
     HeaderLine("customer.name", "customer", "name"),
     HeaderLine("customer.address", "customer address", "address"),
     HeaderLine("customer.premises", "premises", "where the hoist is used, if elsewhere"),
+    HeaderLine("customer.language", "language of papers", "en or fr; empty: the shop's"),
     HeaderLine("work.received_on", "received on", "date: 2026-11-25"),
     HeaderLine("work.examined_on", "examined on", "date: 2026-11-25", required=True),
     HeaderLine("work.examined_by", "examined by", "a person of the shop file", required=True),

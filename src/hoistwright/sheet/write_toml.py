@@ -59,7 +59,7 @@ def _header(sheet: JobSheet) -> Iterator[str]:
     yield from _table("hoist", texts | {"tag": hoist.tag})
     if hoist.rated_load is not None:
         yield f"rated_load = {quoted(exact_text(hoist.rated_load, Dimension.MASS, 'kg'))}"
-    texts = {key: getattr(customer, key) for key in ("name", "address", "premises")}
+    texts = {key: getattr(customer, key) for key in ("name", "address", "premises", "language")}
     yield from _table("customer", texts)
     yield from _work(sheet.work)
     yield from _table("sheet", {"units": sheet.units, "decimal": "."})

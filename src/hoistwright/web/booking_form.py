@@ -7,7 +7,7 @@ import attrs
 from hoistwright.hoist.design import Kind
 from hoistwright.job.events import BookedIn
 from hoistwright.job.job_sheet import Customer, HoistIdentity, ServiceClass
-from hoistwright.language import marked
+from hoistwright.language import LANGUAGES, marked
 from hoistwright.quantity import Dimension
 from hoistwright.store.model import HoistRow
 from hoistwright.web.forms import Form
@@ -117,6 +117,7 @@ def read_booking(form: Form, plate: Plate, bases: tuple[str, ...]) -> BookedIn:
         name=form.text("customer", needed=say("Whose hoist is it?"), most=120),
         address=form.text("address", most=400),
         premises=form.text("premises", most=400),
+        language=form.choice("paper_language", ["", *LANGUAGES]),
     )
     return BookedIn(
         hoist=hoist,

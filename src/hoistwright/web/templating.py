@@ -39,13 +39,16 @@ def environment() -> Environment:
 
 
 def render(visit: Visit, template: str, context: dict[str, Any]) -> str:
-    """A page as text. Always at hand: visit, url, _, n_, name_, token, static, sign_of."""
+    """A page as text. Always at hand: visit, url, _, n_, name_,
+    sentence_, token, static, sign_of.
+    """
     shared = {
         "visit": visit,
         "url": visit.url,
         "_": visit.say,
         "n_": visit.language.count,
         "name_": visit.language.name,
+        "sentence_": visit.language.sentence,
         "token": visit.bench.tokens.form_token(visit.new_id or visit.id),
         "said": visit.bench.tokens.said(visit.request),
         "has_page": lambda name: name in page_names(),

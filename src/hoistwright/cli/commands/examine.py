@@ -27,6 +27,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--paper", choices=("a4", "letter"), default="a4", help="paper of the reports"
     )
     parser.add_argument(
+        "--lang",
+        choices=("en", "fr"),
+        default="",
+        help="language of the reports; otherwise the customer's, else the shop's",
+    )
+    parser.add_argument(
         "--units", choices=("mm", "in"), help="show in these units, not the sheet's"
     )
     parser.add_argument("--all", action="store_true", help="list what is fit as well")
@@ -74,7 +80,9 @@ def _one(path: Path, shop: Shop, args: argparse.Namespace) -> tuple[JobSheet, Ex
 def _report(sheet: JobSheet, examination: Examination, shop: Shop, args: argparse.Namespace) -> str:
     from hoistwright.certificate.write import write_report
 
-    return str(write_report(Path(args.out), examination, sheet, shop, paper=args.paper))
+    folder = Path(args.out)
+    written = write_report(folder, examination, sheet, shop, paper=args.paper, lang=args.lang)
+    return str(written)
 
 
 def _faults(name: str, error: FaultsError) -> None:

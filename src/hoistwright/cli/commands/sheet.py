@@ -29,6 +29,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--shop", help="the shop file, for lists of gauges and people")
     parser.add_argument("--units", choices=("mm", "in"), default="mm")
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper of a PDF")
+    parser.add_argument(
+        "--lang",
+        choices=("en", "fr"),
+        default="",
+        help="language of the sheet; otherwise the shop's",
+    )
     parser.add_argument("--job", default="", help="the job number to put on it")
 
 
@@ -42,10 +48,12 @@ def _from(sheet: Path, name: str) -> str:
 def run(args: argparse.Namespace) -> int:
     from hoistwright.basis.loading import find_basis
     from hoistwright.hoist.library import find_design
+    from hoistwright.job.paper_language import paper_language
     from hoistwright.job.shop_file import load_shop
     from hoistwright.sheet import blank_rows, write_blank
 
     shop = load_shop(Path(args.shop)) if args.shop else None
+    lang = paper_language(None, shop, args.lang)
     design, bases = find_design(args.design), [find_basis(name) for name in args.basis]
     for name in args.to:
         path = Path(name)
@@ -54,6 +62,7 @@ def run(args: argparse.Namespace) -> int:
             bases,
             datetime.date.today(),
             units=args.units,
+            lang=lang,
             job=args.job,
             design=_from(path, args.design),
             work__bases="; ".join(_from(path, name) for name in args.basis),

@@ -13,6 +13,7 @@ from starlette.responses import Response
 from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.faults import FaultsError
 from hoistwright.hoist.design import Design
+from hoistwright.language import LANGUAGES
 from hoistwright.store.connect import reading
 from hoistwright.store.model import HoistRow
 from hoistwright.web.booking import begin_design, photographed, write_booking
@@ -138,7 +139,10 @@ def _page(
         kinds=KINDS,
         services=SERVICES,
         founds=FOUND,
-        bases_said=[(key, shipped_basis(key).head.title) for key in shipped_bases()],
+        bases_said=[
+            (key, visit.language.sentence(shipped_basis(key).head.title)) for key in shipped_bases()
+        ],
+        languages=list(LANGUAGES.items()),
         workers=_workers(visit),
         once=once if _ONCE.fullmatch(once) else uuid.uuid4().hex,
         **_suggested(visit, form, plate),

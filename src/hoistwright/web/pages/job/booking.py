@@ -8,6 +8,7 @@ from hoistwright.basis.adoption import adoption_state
 from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.examine.words import shown as figure
 from hoistwright.job.to_entries import day_of
+from hoistwright.language import LANGUAGES
 from hoistwright.quantity import Dimension
 from hoistwright.web.designs import all_designs
 from hoistwright.web.page import Page
@@ -36,6 +37,7 @@ def show(case: Case, question: Question | None) -> Response:
         chosen=case.state.bases,
         day=day_of(case.state) or case.visit.bench.today,
         stated=case.state.examined_on,
+        languages=list(LANGUAGES.items()),
     )
 
 
@@ -43,7 +45,8 @@ def _basis(case: Case, key: str) -> tuple[str, str, bool, str]:
     """Key, title, whether it is adopted, and the sentence on that."""
     basis = shipped_basis(key)
     state = adoption_state(basis, case.shop.adoptions, case.shop.adopters())
-    return key, basis.head.title, state.holds, state.sentence
+    own = case.visit.language
+    return key, own.sentence(basis.head.title), state.holds, own.sentence(state.sentence)
 
 
 PAGES = (Page(name="job-booking", path="/jobs/{job}/booking", show=shown(show),

@@ -7,6 +7,7 @@ import re
 import tempfile
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
@@ -15,7 +16,9 @@ from hoistwright.faults import FaultsError
 from hoistwright.job.entry import Draft, hash_of
 from hoistwright.job.events import Remarked
 from hoistwright.job.from_sheet import drafts_of
+from hoistwright.job.paper_language import paper_language
 from hoistwright.job.to_entries import day_of, job_sheet_of
+from hoistwright.language import LANGUAGES
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
 from hoistwright.web.pages.job.entering import shown
@@ -24,24 +27,52 @@ from hoistwright.web.pages.job.question import Question
 from hoistwright.web.refused import Refused
 from hoistwright.web.visit import Visit
 
+if TYPE_CHECKING:
+    from hoistwright.examine.result import Examination
+
 MOST_FAULTS = 40
 
 
 def show(case: Case, question: Question | None) -> Response:
-    return framed(case, "papers.html", "papers", question, faults=())
+    return _papers(case, question, ())
+
+
+def _papers(case: Case, question: Question | None, faults: tuple[str, ...]) -> Response:
+    return framed(
+        case,
+        "papers.html",
+        "papers",
+        question,
+        faults=faults,
+        lang=_language(case),
+        languages=LANGUAGES,
+    )
+
+
+def _language(case: Case) -> str:
+    """The language of papers: the one asked for, else the customer's, else the shop's."""
+    booked = case.state.booked
+    customer = booked.customer if booked else None
+    return paper_language(customer, case.shop, case.visit.query("lang"))
 
 
 # papers to print
 
 
 def _report(case: Case) -> bytes:
-    from hoistwright.certificate.report import render_report, report_data
+    from hoistwright.certificate.report import render_report
 
     examination = case.facts.examination
     if examination is None:
         say = case.visit.say
         raise Refused(409, say("Nothing has been examined yet."), say("Begin with Examine."))
-    return render_report(report_data(examination, job_sheet_of(case.state), case.shop))
+    return render_report(_report_data(case, examination))
+
+
+def _report_data(case: Case, examination: Examination) -> dict[str, Any]:
+    from hoistwright.certificate.report import report_data
+
+    return report_data(examination, job_sheet_of(case.state), case.shop, _language(case))
 
 
 def _blank(case: Case) -> bytes:
@@ -54,7 +85,12 @@ def _blank(case: Case) -> bytes:
     if booked:
         filled |= {"hoist__serial": booked.hoist.serial, "customer__name": booked.customer.name}
     blank = blank_rows(
-        case.needed_design(), case.facts.bases, day, units=case.visit.units, **filled
+        case.needed_design(),
+        case.facts.bases,
+        day,
+        units=case.visit.units,
+        lang=_language(case),
+        **filled,
     )
     return render_blank(blank_data(blank, case.shop))
 
@@ -162,7 +198,7 @@ def _who_took(visit: Visit, name: str, data: bytes) -> Draft:
 
 
 def _wrong(case: Case, faults: tuple[str, ...]) -> Response:
-    response = framed(case, "papers.html", "papers", faults=faults[:MOST_FAULTS])
+    response = _papers(case, None, faults[:MOST_FAULTS])
     response.status_code = 422
     return response
 

@@ -27,6 +27,7 @@ from hoistwright.job.events import (
     StepTicked,
 )
 from hoistwright.job.state import STAGES
+from hoistwright.language import LANGUAGES
 from hoistwright.web.designs import design_named
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.question import Question, ask
@@ -250,7 +251,10 @@ def _identity(case: Case) -> Body | Question:
     hoist = attrs.evolve(
         booked.hoist, serial=visit.field("serial")[:120], tag=visit.field("tag")[:120]
     )
-    customer = attrs.evolve(booked.customer, name=visit.field("customer")[:200])
+    wanted = visit.field("paper_language") if "paper_language" in visit.form else ""
+    if "paper_language" not in visit.form or wanted not in ("", *LANGUAGES):
+        wanted = booked.customer.language
+    customer = attrs.evolve(booked.customer, name=visit.field("customer")[:200], language=wanted)
     return _booked_anew(case, attrs.evolve(booked, hoist=hoist, customer=customer))
 
 
