@@ -18,6 +18,8 @@ MODULES = (
     "designs",
     "bases",
     "people",
+    "register",
+    "verify",
     "about",
 )
 
