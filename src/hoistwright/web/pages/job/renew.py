@@ -1,25 +1,30 @@
-"""What is renewed: parts that must, parts a competent person decides on, and the kit."""
+"""What is renewed: parts that must, parts that pay, parts that can wait; kit and sums."""
 
 from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
 
 import attrs
 from starlette.responses import Response
 
+from hoistwright.certificate.quote_words import money_words
 from hoistwright.job.events import PartChosen
 from hoistwright.job.stages import missing_of
 from hoistwright.job.state import Standing
-from hoistwright.strip.plan import merged_pieces, pieces
+from hoistwright.renew.quote import KitLine
+from hoistwright.strip.plan import Pieces, merged_pieces, pieces
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.entering import shown, taking
 from hoistwright.web.pages.job.frame import framed, missing_lines
 from hoistwright.web.pages.job.parts import part_states
 from hoistwright.web.pages.job.question import Question
+from hoistwright.web.pages.job.weighing import Money, Weighed, weighed
 
 
 @attrs.frozen(kw_only=True)
 class Choice:
-    """A part to decide on."""
+    """A part to decide on. `weighed` is what the offer says of it, where there is one."""
 
     key: str
     name: str
@@ -30,37 +35,72 @@ class Choice:
     reason: str
     by: str
     open: bool
+    weighed: Weighed | None
+
+
+@attrs.frozen(kw_only=True)
+class KitRow:
+    """A line of the kit: pieces, where they come from, when, and what they cost."""
+
+    name: str
+    number: str
+    pieces: int
+    one_use: bool
+    source: str
+    price: str
+    note: str
 
 
 def show(case: Case, question: Question | None) -> Response:
-    design = case.needed_design()
-    asked = {item.address[0] for item in missing_of("renew", case.facts)}
-    states = part_states(case)
-    chosen = [k for k in case.state.choices if k in {p.key for p in design.parts}]
-    must = [p.key for p in design.parts if states.get(p.key) in ("renew", "borderline")]
-    must = [key for key in must if key != "hoist"]
-    wanted = dict.fromkeys([*must, *asked, *chosen, *case.facts.renewed])
-    plan = case.facts.strip
-    kit = merged_pieces(
-        [*(pieces(design, key) for key in case.facts.renewed), *(plan.one_use if plan else ())]
-    )
-    one_use = {piece.part for piece in plan.one_use} if plan else set()
+    design, money = case.needed_design(), weighed(case)
+    groups = _groups(case, money)
+    listed = {choice.key for _, choices in groups for choice in choices}
     return framed(
         case,
         "renew.html",
         "renew",
         question,
         missing=missing_lines(case, "renew"),
-        choices=[_choice(case, key, states.get(key, ""), key in asked) for key in wanted if key],
-        others=[p for p in design.parts if p.key not in wanted and p.role != "hoist"],
-        kit=kit,
-        one_use=one_use,
+        groups=groups,
+        money=money,
+        others=[p for p in design.parts if p.key not in listed and p.role != "hoist"],
+        kit=_kit(case, money),
         design=design,
         competent=case.visit.may("sign"),
     )
 
 
-def _choice(case: Case, key: str, state: str, asked: bool) -> Choice:
+def _groups(case: Case, money: Money) -> list[tuple[str, list[Choice]]]:
+    """Must, advised and can wait, in this order; each part once."""
+    design = case.needed_design()
+    asked = {item.address[0] for item in missing_of("renew", case.facts)}
+    states = part_states(case)
+    found = [p.key for p in design.parts if states.get(p.key) in ("renew", "borderline")]
+    known = {p.key for p in design.parts}
+    decided = [k for k in (*case.state.choices, *asked, *case.facts.renewed) if k in known]
+    must = dict.fromkeys(k for k in (*found, *(w.key for w in money.of("must"))) if k != "hoist")
+    advised = dict.fromkeys([*(w.key for w in money.of("advised")), *decided])
+    wait = dict.fromkeys(w.key for w in money.of("can wait"))
+    out = [
+        ("must", _choices(case, must, states, asked, money)),
+        ("advised", _choices(case, [k for k in advised if k not in must], states, asked, money)),
+        ("can wait", _choices(case, [k for k in wait if k not in must and k not in advised],
+                              states, asked, money)),
+    ]  # fmt: skip
+    return [(name, choices) for name, choices in out if choices]
+
+
+def _choices(
+    case: Case, keys: Iterable[str], states: Mapping[str, str], asked: set[str], money: Money
+) -> list[Choice]:
+    return [
+        _choice(case, key, states.get(key, ""), key in asked, money.lines.get(key))
+        for key in keys
+        if key
+    ]
+
+
+def _choice(case: Case, key: str, state: str, asked: bool, line: Weighed | None) -> Choice:
     entry = case.state.choices.get(key)
     body = entry.body if entry else None
     decided = body if isinstance(body, PartChosen) else None
@@ -74,6 +114,7 @@ def _choice(case: Case, key: str, state: str, asked: bool) -> Choice:
         reason=decided.reason if decided else "",
         by=case.name(entry.last.by) if entry else "",
         open=asked,
+        weighed=line,
     )
 
 
@@ -87,6 +128,51 @@ def _why(case: Case, key: str) -> tuple[str, ...]:
         if v.part == key and v.outcome.words in ("renew", "borderline")
     )
     return tuple(dict.fromkeys(found))
+
+
+def _kit(case: Case, money: Money) -> list[KitRow]:
+    """Every piece to have ready for what was chosen; without charges only their number."""
+    found = money.offer
+    if found is not None:
+        lines = found.taken_kit if found.taken is not None else found.kit
+        return [_kit_row(case, line, found.currency) for line in lines]
+    plan = case.facts.strip
+    one_use = {piece.part for piece in plan.one_use} if plan else set()
+    design = case.needed_design()
+    both = merged_pieces(
+        [*(pieces(design, key) for key in case.facts.renewed), *(plan.one_use if plan else ())]
+    )
+    return [_bare_row(piece, piece.part in one_use) for piece in both]
+
+
+def _bare_row(piece: Pieces, one_use: bool) -> KitRow:
+    return KitRow(
+        name=piece.name, number="", pieces=piece.quantity, one_use=one_use, source="", price="",
+        note="",
+    )  # fmt: skip
+
+
+def _kit_row(case: Case, line: KitLine, currency: str) -> KitRow:
+    say = case.visit.say
+    source = say("from stock")
+    if line.to_order:
+        days = (
+            say("lead time not known")
+            if line.lead_days is None
+            else case.visit.language.count("%(number)s day", "%(number)s days", line.lead_days)
+        )
+        source = say("order %(pieces)s: %(days)s", pieces=line.to_order, days=days)
+    old, _, new = line.note.partition(" is replaced by ")
+    note = say("%(old)s is replaced by %(new)s", old=old, new=new) if new else say(line.note)
+    return KitRow(
+        name=line.name,
+        number=line.number,
+        pieces=line.pieces,
+        one_use=line.one_use,
+        source=source if line.number else "",
+        price=money_words(line.price, currency, case.visit.language),
+        note=note if line.note else "",
+    )
 
 
 PAGES = (Page(name="job-renew", path="/jobs/{job}/renew", show=shown(show),

@@ -1,0 +1,60 @@
+"""Making a quote: its number, its paper, and the entry that says what was offered."""
+
+from __future__ import annotations
+
+import datetime
+
+from hoistwright.certificate.quote import QuotePaper, quote_data, render_quote
+from hoistwright.job.events_quote import QuoteMade
+from hoistwright.job.state import JobState, Standing
+from hoistwright.job.to_entries import job_sheet_of
+from hoistwright.renew.offer import Offer
+from hoistwright.web.pages.job.case import Case
+
+
+def quotes_of(state: JobState) -> tuple[Standing, ...]:
+    """Every quote that was made and not taken back, the earliest first."""
+    return tuple(e for e in state.entries.values() if isinstance(e.body, QuoteMade))
+
+
+def next_number(state: JobState) -> str:
+    """A number that no quote of the job ever had, those taken back included."""
+    made = sum(isinstance(entry.event.body, QuoteMade) for entry in state.entries.values())
+    return f"{state.job}-Q{made + 1}"
+
+
+def made_quote(
+    case: Case, offer: Offer, until: datetime.date | None, *, lang: str, paper: str
+) -> QuoteMade:
+    """The quote as it goes out; its PDF is stored when this returns."""
+    number = next_number(case.state)
+    data = quote_data(
+        QuotePaper(
+            number=number,
+            day=case.visit.bench.today,
+            valid_until=until,
+            made_by=case.visit.person.name,
+            offer=offer,
+            design=case.needed_design(),
+            sheet=job_sheet_of(case.state),
+            shop=case.shop,
+        ),
+        lang,
+    )
+    pdf = render_quote(data, "us-letter" if paper == "us-letter" else "a4")
+    kept = case.visit.bench.store.attach(pdf)
+    return QuoteMade(
+        number=number,
+        currency=offer.currency,
+        must=_parts(offer, "must"),
+        advised=_parts(offer, "advised"),
+        can_wait=_parts(offer, "can wait"),
+        must_total=offer.least.total,
+        total=offer.best.total,
+        valid_until=until,
+        content=kept.content,
+    )
+
+
+def _parts(offer: Offer, standing: str) -> tuple[str, ...]:
+    return tuple(line.part for line in offer.of(standing))
