@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import functools
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
@@ -18,6 +19,7 @@ from hoistwright.prove.pull_csv import read_pull_series
 from hoistwright.prove.record import (
     Clicks,
     CoverTemperature,
+    Direction,
     Hold,
     ProofLook,
     ProofRecord,
@@ -158,11 +160,23 @@ def _series(told: Told) -> Iterable[PullSeries]:
         if text is None:
             continue
         try:
-            yield read_pull_series(
-                text, load=body.load, direction=body.direction, gauge=told.gauges.get(body.gauge)
+            yield _read_series(
+                text,
+                load=body.load,
+                direction=body.direction,
+                gauge=told.gauges.get(body.gauge),
+                file=body.content,
             )
         except FaultsError:  # it was read once, when it was entered; a later reader may be stricter
             continue
+
+
+@functools.lru_cache(maxsize=16)
+def _read_series(
+    text: str, *, load: float, direction: Direction, gauge: Gauge | None, file: str
+) -> PullSeries:
+    """Read once for all looks at a job."""
+    return read_pull_series(text, load=load, direction=direction, gauge=gauge, file=file)
 
 
 def _hold(told: Told, load: float) -> Hold | None:

@@ -40,7 +40,7 @@ BED_STEP = "lift_a_little"
 """The step at which the load of a test bed is read."""
 
 
-@attrs.frozen(kw_only=True)
+@attrs.frozen(kw_only=True, eq=False)
 class Proof:
     """One job's proof. `new_parts` are the parts that the rebuild fits new."""
 
