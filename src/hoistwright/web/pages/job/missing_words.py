@@ -23,7 +23,7 @@ def missing_words(case: Case, item: Missing) -> str:
         return say("Hold point not signed: %(step)s", step=say(_step(case, item)))
     if item.what == "choice":
         return say("%(part)s: decide whether it is renewed.", part=_part(case, item.address[0]))
-    return say(item.sentence)
+    return case.visit.language.sentence(item.sentence)
 
 
 def missing_link(case: Case, item: Missing) -> str:
@@ -64,6 +64,10 @@ _PLACES = {
     "step": ("job-{stage}", "#step-{key}"),
     "hold point": ("job-{stage}", "#step-{key}"),
     "choice": ("job-renew", "#part-{key}"),
+    "not agreed": ("job-renew", "#part-{key}"),
+    "agreed": ("job-renew", "#part-{key}"),
+    "declined": ("job-quote", "#answer"),
+    "quote answer": ("job-quote", "#answer"),
     "conflict": ("job", "#settle"),
     "stray": ("job-history", "#journal"),
 }
