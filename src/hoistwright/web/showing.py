@@ -9,7 +9,7 @@ from hoistwright.language import Language
 from hoistwright.quantity import Dimension, show
 
 Units = Literal["mm", "in"]
-_INCH: Mapping[str, str] = {
+INCH: Mapping[str, str] = {
     "mm": "in", "m": "ft", "kg": "lb", "t": "short ton", "N": "lbf", "kN": "lbf",
     "N m": "lbf ft", "MPa": "ksi",
 }  # fmt: skip
@@ -22,7 +22,7 @@ def shown(
     """An SI figure in `unit`, or in what stands for it in inches and pounds."""
     if si is None:
         return language.say("not known")
-    wanted = _INCH.get(unit, unit) if units == "in" else unit
+    wanted = INCH.get(unit, unit) if units == "in" else unit
     return show(si, dimension, wanted, decimal=language.decimal)
 
 

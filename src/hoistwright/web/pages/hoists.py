@@ -14,10 +14,12 @@ from hoistwright.quantity import Dimension
 from hoistwright.store.connect import reading
 from hoistwright.store.model import HoistRow, JobRow, ReadingRow
 from hoistwright.web.designs import design_named
+from hoistwright.web.outlooks import hoist_view
 from hoistwright.web.page import Page
 from hoistwright.web.records.accounts import all_accounts
 from hoistwright.web.refused import Refused
 from hoistwright.web.visit import Visit
+from hoistwright.web.whole_fleet import whole_fleet
 
 MOST_FOUND = 60
 
@@ -59,6 +61,7 @@ def show(visit: Visit) -> Response:
         design=design,
         people=people,
         series=_series(visit, store.earlier_readings(key), jobs, names),
+        outlook=hoist_view(visit, whole_fleet(visit.bench), key),
     )
 
 

@@ -88,6 +88,17 @@ price_lists = _table(
 """Price and stock lists as they were taken over; the last one counts."""
 
 
+calendars = _table(
+    "bench_calendar",
+    Column("token_hash", Text, primary_key=True),
+    Column("person", Text, nullable=False),
+    Column("customer", Text, nullable=False),
+    Column("language", Text, nullable=False),
+    Column("made_at", Text, nullable=False),
+)
+"""Private addresses at which a calendar programme fetches what is due."""
+
+
 def make_tables(engine: Engine) -> None:
     """Make the tables that are not there yet."""
     with writing(engine) as conn:

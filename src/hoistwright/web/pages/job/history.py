@@ -9,6 +9,7 @@ from hoistwright.examine.words import shown
 from hoistwright.job.entry import Event
 from hoistwright.job.events import Body, Corrected, PhotoAttached, Remarked
 from hoistwright.store.model import JobRow
+from hoistwright.web.outlooks import hoist_view
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.conflicts import body_words
@@ -17,6 +18,7 @@ from hoistwright.web.pages.job.entering import shown as page_shown
 from hoistwright.web.pages.job.entering import taking
 from hoistwright.web.pages.job.frame import framed
 from hoistwright.web.pages.job.question import Question
+from hoistwright.web.whole_fleet import whole_fleet
 
 MOST_ENTRIES = 400
 
@@ -46,6 +48,7 @@ def show(case: Case, question: Question | None) -> Response:
         question,
         visits=visits,
         earlier=_earlier(case, visits),
+        outlook=hoist_view(case.visit, whole_fleet(case.visit.bench), case.line.hoist),
         entries=[_line(case, event) for event in reversed(events[-MOST_ENTRIES:])],
         left_out=max(0, len(events) - MOST_ENTRIES),
     )

@@ -1,0 +1,92 @@
+"""When a hoist is due and why, in the words of a language: for pages, letters, calendars."""
+
+from __future__ import annotations
+
+import datetime
+
+from hoistwright.fleet.due import Due
+from hoistwright.fleet.histories import History
+from hoistwright.fleet.words import chance_words
+from hoistwright.language import Language, marked
+
+REASONS = {
+    "wear": marked("wear"),
+    "interval": marked("interval"),
+    "certificate": marked("day on the certificate"),
+}
+
+
+def said_chance(language: Language, chance: float) -> str:
+    """A probability in words of the reader."""
+    return language.sentence(chance_words(chance))
+
+
+def title_of(language: Language, history: History) -> str:
+    """Part and feature, with a capital."""
+    scale = history.scale
+    words = f"{language.name(scale.part_name)}, {language.name(scale.feature_name)}"
+    return words[:1].upper() + words[1:]
+
+
+def why_due(language: Language, due: Due) -> str:
+    """Why it is due on its day, in one sentence."""
+    if due.reason == "wear" and due.worst is not None:
+        return _by_wear(language, due)
+    if due.reason == "certificate":
+        return language.say("As signed on certificate %(number)s.", number=due.last.certificate)
+    interval = due.interval
+    if interval is None:
+        return ""
+    if interval.months:
+        length = language.count(
+            "%(number)s month after the last visit", "%(number)s months after the last visit",
+            interval.months,
+        )  # fmt: skip
+    else:
+        length = language.count(
+            "%(number)s day after the last visit", "%(number)s days after the last visit",
+            interval.days,
+        )  # fmt: skip
+    return language.say("%(length)s, for %(service)s.", length=length,
+                        service=language.name(interval.name))  # fmt: skip
+
+
+def _by_wear(language: Language, due: Due) -> str:
+    assert due.worst is not None
+    title = title_of(language, due.worst.history)
+    paper = due.by_certificate or due.by_interval
+    if paper is None:
+        return language.say("%(title)s: may reach its limit from then on.", title=title)
+    return language.say(
+        "%(title)s will not last until %(day)s: chance of being beyond its limit by then %(chance)s.",
+        title=title,
+        day=language.date(paper),
+        chance=said_chance(language, due.worst.chance_by(paper)),
+    )
+
+
+def how_late(language: Language, due: Due, today: datetime.date) -> str:
+    """How far off the day is, in days or weeks."""
+    days = (due.day - today).days
+    if days == 0:
+        return language.say("today")
+    weeks = round(abs(days) / 7)
+    if abs(days) < 14:
+        length = language.count("%(number)s day", "%(number)s days", abs(days))
+    else:
+        length = language.count("%(number)s week", "%(number)s weeks", weeks)
+    if days < 0:
+        return language.say("overdue by %(length)s", length=length)
+    return language.say("in %(length)s", length=length)
+
+
+def hoist_words(language: Language, due: Due) -> str:
+    """A hoist by make, model, serial number and tag."""
+    one = due.last.identity
+    name = " ".join(w for w in (one.maker, one.model) if w and w != "not known")
+    words = [name or language.say("maker unknown")]
+    if one.serial:
+        words.append(language.say("no. %(serial)s", serial=one.serial))
+    if one.tag:
+        words.append(language.say("tag %(tag)s", tag=one.tag))
+    return ", ".join(words)
