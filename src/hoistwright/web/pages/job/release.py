@@ -12,6 +12,7 @@ from hoistwright.certificate.release.values import RELEASES
 from hoistwright.certificate.tag.label import SIZES
 from hoistwright.job.entry import Draft, new_id
 from hoistwright.job.events_release import CertificateIssued, CertificateWithdrawn
+from hoistwright.job.paper_language import paper_language
 from hoistwright.job.state import Standing
 from hoistwright.web.forms import Form
 from hoistwright.web.page import Page
@@ -79,7 +80,7 @@ def release_page(
         "release",
         release=release,
         form=form,
-        signing=signing or Form(visit, {"language": visit.language.code}),
+        signing=signing or Form(visit, {"language": paper_language_of(case)}),
         exits=EXITS,
         wanted=wanted,
         groups=FIELDS[wanted] if wanted else (),
@@ -100,6 +101,12 @@ def release_page(
     return response
 
 
+def paper_language_of(case: Case) -> str:
+    """The language of the customer's papers, else the shop's."""
+    booked = case.state.booked
+    return paper_language(booked.customer if booked else None, case.shop)
+
+
 def _missing(case: Case) -> tuple[MissingLine, ...]:
     """What stands in the way of the signature: everything but the signature."""
     return tuple(line for line in missing_lines(case, "release") if line.what != "certificate")
@@ -110,7 +117,8 @@ def _due(release: ReleaseCase) -> Any:
     chosen = release.chosen
     if chosen is None or chosen.exit not in RELEASES or release.case.facts.examination is None:
         return None
-    return release.certificate("draft", release.visit.person.key).next_due
+    visit = release.visit
+    return release.leaving.certificate("draft", visit.person.key, visit.bench.today).next_due
 
 
 def _paper(case: Case, entry: Standing) -> Paper:
