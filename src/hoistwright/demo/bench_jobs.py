@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable, Sequence
-from pathlib import Path, PurePosixPath
+from collections.abc import Sequence
+from pathlib import PurePosixPath
 
 import attrs
 
 from hoistwright.basis.loading import shipped_basis
+from hoistwright.demo.fill_history import Watched, fill_history, unwatched
+from hoistwright.demo.history import TODAY
 from hoistwright.demo.shop_files import demo_folder, demo_sheets
 from hoistwright.faults import FaultsError
 from hoistwright.hoist.feature import look
@@ -20,6 +22,7 @@ from hoistwright.job.events import (
     HoldPointSigned,
     LookAnswered,
     PartChosen,
+    Remarked,
     StageFinished,
     StageName,
     StepTicked,
@@ -55,18 +58,36 @@ STOPS: dict[str, tuple[StageName, str]] = {
 FOUND = "lifts and holds"
 
 
-def fill_demo(
-    bench: Bench, *, watched: Callable[[Sequence[Path]], Iterable[Path]] | None = None
-) -> int:
-    """Enter the demo jobs into an empty bench; how many. One that has jobs is left alone."""
+OUT_OF_TRUE = (
+    "digital caliper 2 came back from its calibration on 2026-09-21: it had read 0.06 mm long. "
+    "Look up which verdicts leaned on it since 2025-09-15."
+)
+"""A remark for the recall of a gauge, on the job that used it last."""
+
+
+def fill_demo(bench: Bench, *, hoists: int = 0, watched: Watched = unwatched) -> int:
+    """Enter the demo jobs into an empty bench; how many. One that has jobs is left alone.
+
+    `hoists`: with the history of so many hoists, and more jobs at each stage.
+    """
     if bench.store.jobs(limit=1):
         return 0
     _keep_designs(bench)
     with reading(bench.engine) as conn:
         shop = shop_of(conn)
+    count, _ = fill_history(bench.store, shop, hoists=hoists, watched=watched) if hoists else (0, 0)
+    count += _fill_sheets(bench, shop, watched)
+    if hoists:
+        remark = Draft(id="demo-recall-cal-2", by="odile", body=Remarked(text=OUT_OF_TRUE))
+        at = datetime.datetime.combine(TODAY, datetime.time(15), datetime.UTC)
+        bench.store.append("KQ-0407", [remark], now=at)
+    return count
+
+
+def _fill_sheets(bench: Bench, shop: Shop, watched: Watched) -> int:
     sheets = [path for path in demo_sheets() if path.stem in STOPS]
     count = 0
-    for path in watched(sheets) if watched else sheets:
+    for path in watched(sheets):
         try:
             sheet = read_sheet(path, shop=shop)
         except FaultsError:  # the sheet that shows what faults look like

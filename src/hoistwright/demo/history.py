@@ -16,6 +16,7 @@ from hoistwright.demo.fleet import demo_fleet
 from hoistwright.demo.readings import rack_of
 from hoistwright.demo.said import SAID, Bench
 from hoistwright.demo.visit import COMPETENT, Visit, visit
+from hoistwright.demo.will_not_last import wearing_visits
 from hoistwright.demo.worn import Life, lives
 from hoistwright.job.entry import BEGINNING, Draft, Event, seal
 from hoistwright.job.events import Body, StageFinished, StageName
@@ -37,7 +38,7 @@ MOST_CARDS = 4
 NEW_CUSTOMER = 0.15
 """Share of the hoists that came for the first time within the twelve months."""
 
-UNREPAIRED, CONDEMNED = 0.02, 0.01
+UNREPAIRED, CONDEMNED = 0.03, 0.01
 """Shares of the hoists whose last visit ended so."""
 
 LAST_NUMBER = 400
@@ -80,9 +81,15 @@ class Planned:
     on_card: bool
 
 
-def plan(
-    *, hoists: int = HOISTS, seed: int = SEED, today: datetime.date = TODAY
-) -> tuple[Planned, ...]:
+@attrs.frozen(kw_only=True)
+class History:
+    """All hoists with their lives, and all visits that anybody still knows of, by day."""
+
+    lives: tuple[Life, ...]
+    planned: tuple[Planned, ...]
+
+
+def plan(*, hoists: int = HOISTS, seed: int = SEED, today: datetime.date = TODAY) -> History:
     """All visits of the history, the earliest first, numbered in that order.
 
     Args:
@@ -94,10 +101,12 @@ def plan(
         Visits of the last twelve months, and those on cards of the five years before.
     """
     rng = np.random.default_rng(seed)
-    found: list[Planned] = []
-    for life in lives(demo_fleet(hoists, rng), today, rng):
-        found += _visits(life, today, rng)
-    return tuple(_numbered(sorted(found, key=lambda p: (p.visit.day, p.visit.hoist.number))))
+    every = lives(demo_fleet(hoists, rng), today, rng)
+    found = [one for life in every for one in _visits(life, today, rng)]
+    *earlier, _ = wearing_visits(today)
+    found += [Planned(visit=one, on_card=one.day <= today - YEAR) for one in earlier]
+    found.sort(key=lambda one: (one.visit.day, one.visit.hoist.number))
+    return History(lives=every, planned=tuple(_numbered(found)))
 
 
 def told(planned: Planned, shop: Shop, *, seed: int = SEED) -> PastJob:

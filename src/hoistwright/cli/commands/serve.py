@@ -26,6 +26,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--host", default="127.0.0.1", help="0.0.0.0 to be seen from tablets")
     parser.add_argument("--port", type=int, default=PORT)
     parser.add_argument("--demo", action="store_true", help="the invented demo shop")
+    parser.add_argument(
+        "--hoists",
+        type=int,
+        default=None,
+        metavar="N",
+        help="hoists in the demo's twelve months of history (default: 300; 0: no history)",
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -42,19 +49,23 @@ def run(args: argparse.Namespace) -> int:
         shop = shop or demo_folder() / "shop.toml"
     bench = start_bench(where, shop=shop, demo=args.demo)
     if args.demo:
-        _fill(bench)
+        _fill(bench, args.hoists)
     _tell(bench, where, args.host, port.getsockname()[1])
     return _serve(bench, port)
 
 
-def _fill(bench: Bench) -> None:
-    from rich.progress import track
+def _fill(bench: Bench, hoists: int | None) -> None:
+    from rich.progress import Progress
 
     from hoistwright.demo.bench_jobs import fill_demo
+    from hoistwright.demo.history import HOISTS
 
-    fill_demo(
-        bench, watched=lambda s: track(s, description="Filling the demo shop", console=console())
-    )
+    with Progress(console=console()) as bars:
+        fill_demo(
+            bench,
+            hoists=HOISTS if hoists is None else max(0, hoists),
+            watched=lambda items: bars.track(items, description="Filling the demo shop"),
+        )
 
 
 def _tell(bench: Bench, where: str, host: str, port: int) -> None:
@@ -77,7 +88,7 @@ def _port(host: str, port: int) -> socket.socket:
     """The port, taken before anything else is done: it may be in use. Raises FaultsError."""
     from hoistwright.faults import Fault, FaultsError, Place
 
-    # the protocol is named: without it asyncio lets small answers wait for an acknowledgement (40 ms)
+    # the protocol is named: without it asyncio lets small answers wait for 40 ms
     bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:

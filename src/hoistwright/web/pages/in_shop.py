@@ -11,10 +11,13 @@ from hoistwright.web.records.accounts import all_accounts
 from hoistwright.web.visit import Visit
 
 STATIONS = STAGES
+MOST = 200
+"""Jobs shown of one stage. Those that have left the shop are none of them."""
 
 
 def show(visit: Visit) -> Response:
-    jobs = visit.bench.store.jobs(limit=500)
+    store = visit.bench.store
+    jobs = [job for stage in STATIONS for job in store.jobs(stage=stage, limit=MOST)]
     with reading(visit.bench.engine) as conn:
         names = {account.key: account.name for account in all_accounts(conn)}
     holder = visit.query("who")
