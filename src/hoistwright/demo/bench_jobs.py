@@ -93,7 +93,7 @@ def _fill_sheets(bench: Bench, shop: Shop, watched: Watched) -> int:
         except FaultsError:  # the sheet that shows what faults look like
             continue
         stop, holder = STOPS[path.stem]
-        _Walk(bench, shop, sheet, holder).to(stop)
+        Walk(bench, shop, sheet, holder).to(stop)
         count += 1
     return count
 
@@ -106,7 +106,7 @@ def _keep_designs(bench: Bench) -> None:
 
 
 @attrs.define
-class _Walk:
+class Walk:
     """One job on its way. Its clock starts on the day of the sheet and goes on as one works."""
 
     bench: Bench
@@ -123,12 +123,12 @@ class _Walk:
     def to(self, stop: StageName) -> None:
         for stage in STAGES:
             if stage == stop:
-                self._enter(self._part_of(stage, whole=False))
+                self.enter(self._part_of(stage, whole=False))
                 return
-            self._enter(self._part_of(stage, whole=True))
-            if missing_of(stage, self._facts()):
+            self.enter(self._part_of(stage, whole=True))
+            if missing_of(stage, self.facts()):
                 return
-            self._enter([StageFinished(stage=stage)])
+            self.enter([StageFinished(stage=stage)])
 
     def _part_of(self, stage: StageName, *, whole: bool) -> list[Body]:
         bodies = {
@@ -151,7 +151,7 @@ class _Walk:
         return [attrs.evolve(booked, design=design, found=FOUND), *given]
 
     def _stripped(self) -> list[Body]:
-        plan = self._facts().strip
+        plan = self.facts().strip
         return [StepTicked(way="strip", step=s.key) for s in (plan.steps if plan else ())]
 
     def _examined(self) -> list[Body]:
@@ -161,7 +161,7 @@ class _Walk:
         return [draft.body for draft in drafts_of(self.sheet)[1:]]
 
     def _chosen(self) -> list[Body]:
-        found = self._facts().examination
+        found = self.facts().examination
         parts = found.parts if found else ()
         return [
             PartChosen(part=p.part)
@@ -170,7 +170,7 @@ class _Walk:
         ]
 
     def _rebuilt(self) -> list[Body]:
-        plan = self._facts().rebuild
+        plan = self.facts().rebuild
         if plan is None:
             return []
         signed = {point.step: point.text for point in plan.hold_points}
@@ -181,7 +181,7 @@ class _Walk:
                 bodies.append(HoldPointSigned(step=step.key, text=signed[step.key]))
         return [*bodies, *(body for body in self._told() if _after_rebuild(body))]
 
-    def _facts(self) -> Facts:
+    def facts(self) -> Facts:
         state = self.bench.store.state(self.sheet.job)
         return Facts(
             state=state,
@@ -190,7 +190,7 @@ class _Walk:
             shop=self.shop,
         )
 
-    def _enter(self, bodies: Sequence[Body]) -> None:
+    def enter(self, bodies: Sequence[Body]) -> None:
         """Append, a minute and a half apart each, by whoever has the job."""
         by = self.holder or self.sheet.work.examined_by
         for body in bodies:
