@@ -36,7 +36,7 @@ def people(sheet: JobSheet, shop: Shop | None, w: Writer) -> list[dict[str, str]
     """Who is to sign. The names are printed, the signatures are left to them."""
     name, qualification = _examiner(sheet, shop, w)
     return [
-        {"role": w.say("Examined by"), "name": name, "qualification": qualification},
+        {"role": w.say("Examiner"), "name": name, "qualification": qualification},
         {"role": w.say("Competent person, who decides"), "name": "", "qualification": ""},
     ]
 
@@ -79,7 +79,7 @@ def _work(sheet: JobSheet, shop: Shop | None, w: Writer) -> list[list[str]]:
         [w.say("Examined"), w.long_day(sheet.work.examined_on)],
         [w.say("Last examined"), w.long_day(sheet.work.last_examined_on)],
         [w.say("Service class"), w.say(sheet.work.service)],
-        [w.say("Examined by"), name],
+        [w.say("Examiner"), name],
         [w.say("Qualification"), qualification],
     ]
 

@@ -68,7 +68,7 @@ class Language:
         """A text that an engine or a data file gave in English (`language/sentences.py`).
 
         >>> language("fr").sentence("Measure it and enter the reading.")
-        'Mesurez et saisissez la lecture.'
+        'Mesurez et saisissez le relevé.'
         """
         return text if self.translator is None else self.translator.put(text).text
 

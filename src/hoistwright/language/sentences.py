@@ -21,7 +21,7 @@ import attrs
 
 PLACE = re.compile(r"%\((\w+)\)s")
 FIGURE = re.compile(
-    r"(?:[<>±] )?-?\d+(?:\.\d+)?(?: ± \d+(?:\.\d+)?)?"
+    r"(?:[<>±] )?-?\d+(?:\.\d+)?(?:/\d+)?(?: \d+/\d+)?(?: ± \d+(?:\.\d+)?)?"
     r"(?:\u00a0| ?)(?:mm|µm|cm|m|in|ft|kg|lb|t|N|kN|lbf|daN|Nm|N m|lbf ft|°|%|K|°C|s|min|h)?"
     r"(?: ± \d+(?:\.\d+)? (?:mm|in|N|lbf|kg|lb|%|°))?"
 )
@@ -134,11 +134,11 @@ class Translator:
         return self._done[text]
 
     def _put(self, text: str) -> Put:
-        if not re.search("[A-Za-z]{2}", text) or FIGURE.fullmatch(text):
-            return Put(figure(text, self.decimal))
         day = day_of(text)
         if day:
             return Put(self.write_day(day))
+        if not re.search("[A-Za-z]{2}", text) or FIGURE.fullmatch(text):
+            return Put(figure(text, self.decimal))
         whole = self._whole(text)
         if whole or CODE.fullmatch(text):
             return Put(whole or text)

@@ -15,10 +15,11 @@ if TYPE_CHECKING:
 
 
 def write_blank(
-    path: Path, blank: BlankSheet, *, shop: Shop | None = None, separator: str = ","
+    path: Path, blank: BlankSheet, *, shop: Shop | None = None, separator: str = ""
 ) -> None:
     """Write `blank` to `path`. `shop` gives an XLSX its lists of gauges and people; `separator`
-    is that of a CSV. A file that is there already is not touched.
+    is that of a CSV; empty: a semicolon where the sheet's language has a decimal comma, as its
+    spreadsheets want it, else a comma. A file that is there already is not touched.
 
     Errors:
         FaultsError: another ending, a file that is there, a folder that cannot be written.
@@ -41,10 +42,14 @@ def _data(path: Path, blank: BlankSheet, shop: Shop | None, separator: str) -> b
     if suffix == ".toml":
         return blank_toml(blank).encode()
     if suffix == ".csv":
-        return blank_csv(blank, separator=separator).encode("utf-8-sig")
+        return blank_csv(blank, separator=separator or _separator(blank)).encode("utf-8-sig")
     if suffix == ".xlsx":
         from hoistwright.sheet.blank_xlsx import blank_xlsx
 
         return blank_xlsx(blank, shop=shop)
     expected = "a name ending in .toml, .csv or .xlsx"
     raise FaultsError([Fault(Place(file=str(path)), f"the ending '{path.suffix}'", expected)])
+
+
+def _separator(blank: BlankSheet) -> str:
+    return ";" if blank.language.decimal == "," else ","
