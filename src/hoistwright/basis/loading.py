@@ -35,6 +35,7 @@ def shipped_folder() -> Path:
     return Path(str(resources.files("hoistwright.basis"))) / "data"
 
 
+@functools.cache
 def shipped_bases() -> tuple[str, ...]:
     """The keys of the shipped bases, sorted."""
     return tuple(sorted(head.parent.name for head in shipped_folder().glob(f"*/{HEAD}")))

@@ -27,6 +27,7 @@ def shipped_folder() -> Path:
     return Path(str(resources.files("hoistwright.hoist"))) / "designs"
 
 
+@functools.cache
 def shipped_keys() -> tuple[str, ...]:
     """The keys of the shipped designs, sorted."""
     return _keys_in(shipped_folder())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from functools import cached_property
 from typing import Literal
 
 import attrs
@@ -83,6 +84,10 @@ class Shop:
 
     def all_gauges(self) -> tuple[Gauge, ...]:
         """The gauges, ready to calculate with."""
+        return self._gauges_made
+
+    @cached_property
+    def _gauges_made(self) -> tuple[Gauge, ...]:
         return tuple(gauge_of(entry) for entry in self.gauges)
 
     def adopters(self) -> tuple[str, ...]:

@@ -71,6 +71,17 @@ def writing(engine: Engine) -> Iterator[Connection]:
         connection = plain.execution_options(**{_WRITES: True})
         with connection.begin():
             yield connection
+        with _COUNTING:
+            _CHANGES[engine] = changes(engine) + 1
+
+
+_CHANGES: weakref.WeakKeyDictionary[Engine, int] = weakref.WeakKeyDictionary()
+_COUNTING = threading.Lock()
+
+
+def changes(engine: Engine) -> int:
+    """How often this program has written, other than by `direct`. For what is kept in memory."""
+    return _CHANGES.get(engine, 0)
 
 
 @contextmanager

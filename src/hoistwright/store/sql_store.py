@@ -270,6 +270,10 @@ class SqlStore:
 
     # states known from before: what the journal's head agrees with need not be folded again
 
+    def held(self, job: str) -> JobState | None:
+        """A job as it was when this program last had to do with it: may be behind the journal."""
+        return self._held(job)
+
     def _held(self, job: str) -> JobState | None:
         with self._lock:
             return self._states.get(job)

@@ -9,8 +9,9 @@ from pathlib import Path
 import attrs
 from sqlalchemy import Engine
 
-from hoistwright.store.connect import reading, writing
+from hoistwright.store.connect import writing
 from hoistwright.store.sql_store import SqlStore
+from hoistwright.web.kept import Kept
 from hoistwright.web.records.settings import setting, signing_key
 from hoistwright.web.records.tables import make_tables
 from hoistwright.web.security.tokens import Tokens
@@ -31,6 +32,7 @@ class Bench:
     designs_folder: Path
     """Where design files of the shop's own are laid out to be read; the database keeps them."""
     now: Callable[[], datetime.datetime] = _now
+    kept: Kept = attrs.field(factory=Kept, repr=False)
     keys_folder: Path | None = None
     """Where the shop's signing keys are; None where the bench was told of none."""
     keys_passphrase: str = attrs.field(default="", repr=False)
@@ -47,8 +49,7 @@ class Bench:
 
     @property
     def shop_name(self) -> str:
-        with reading(self.engine) as conn:
-            return setting(conn, "shop name")
+        return self.kept.get(self.engine, "shop name", lambda conn: setting(conn, "shop name"))
 
 
 def open_bench(

@@ -10,7 +10,6 @@ import attrs
 from hoistwright.faults import FaultsError
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.library import load_design, shipped, shipped_keys
-from hoistwright.store.connect import reading
 from hoistwright.web.bench import Bench
 from hoistwright.web.records.own_designs import own_texts
 
@@ -54,8 +53,7 @@ def design_from_text(bench: Bench, name: str, text: str) -> Design:
 
 
 def _own(bench: Bench) -> dict[str, str]:
-    with reading(bench.engine) as conn:
-        return own_texts(conn)
+    return bench.kept.get(bench.engine, "own designs", own_texts)
 
 
 @functools.lru_cache(maxsize=500)

@@ -7,17 +7,18 @@ import json
 from collections.abc import Awaitable, Callable
 from typing import Any, cast
 
+from sqlalchemy import Connection
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from hoistwright.language import LANGUAGES, Language, language
-from hoistwright.store.connect import reading, writing
+from hoistwright.store.connect import writing
 from hoistwright.store.errors import StoreError
 from hoistwright.web.bench import Bench
 from hoistwright.web.page import Act, Page
 from hoistwright.web.records.accounts import Account, find_account
-from hoistwright.web.records.sessions import NOTED, Session, find_session, note_use
+from hoistwright.web.records.sessions import IDLE, NOTED, Session, find_session, note_use
 from hoistwright.web.refused import Refused
 from hoistwright.web.rights import may
 from hoistwright.web.security.tokens import FIELD, HEADER, SAID, same_site
@@ -49,7 +50,9 @@ async def arrive(request: Request) -> Visit:
     """Who it is that asks."""
     bench = cast("Bench", request.app.state.bench)
     id_ = bench.tokens.read(request)
-    session, account = await run_in_threadpool(_who, bench, id_)
+    session, account = bench.kept.at_hand(bench.engine, ("who", id_)) or (None, None)
+    if not (session and account and account.active and bench.now() - session.used_at < NOTED):
+        session, account = await run_in_threadpool(_who, bench, id_)
     return Visit(
         request=request,
         bench=bench,
@@ -65,10 +68,13 @@ def _who(bench: Bench, id_: str) -> tuple[Session | None, Account | None]:
     if not id_ or id_.startswith("v"):
         return None, None
     now = bench.now()
-    with reading(bench.engine) as conn:
+
+    def ask(conn: Connection) -> tuple[Session | None, Account | None]:
         session = find_session(conn, id_, now)
-        account = find_account(conn, session.person) if session else None
-    if session is None or account is None or not account.active:
+        return session, find_account(conn, session.person) if session else None
+
+    session, account = bench.kept.get(bench.engine, ("who", id_), ask)
+    if session is None or account is None or not account.active or now - session.used_at > IDLE:
         return None, None
     if now - session.used_at > NOTED:
         with writing(bench.engine) as conn:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import functools
 import json
 from collections.abc import Mapping
 from pathlib import Path
@@ -14,7 +15,7 @@ from sqlalchemy import Connection, delete, func, insert, select
 from hoistwright.basis.adoption import Adoption
 from hoistwright.datafile import read_table, structure_table
 from hoistwright.datafile.load import read_text
-from hoistwright.job.shop import Shop
+from hoistwright.job.shop import Person, Shop
 from hoistwright.job.shop_file import FORMAT, shop_from_text
 from hoistwright.web.records.accounts import Account, add_account, all_accounts
 from hoistwright.web.records.prices import charges_table, import_prices, keep_charges
@@ -86,13 +87,21 @@ def shop_of(conn: Connection) -> Shop:
     }
     rows = conn.execute(select(shop_items).order_by(shop_items.c.kind, shop_items.c.place))
     for row in rows:
-        table.setdefault(row.kind, []).append(_dated(json.loads(row.body)))
+        table.setdefault(row.kind, []).append(json.loads(row.body))
     charges = charges_table(conn)
     if charges is not None:
         table["charges"] = charges
-    shop = structure_table(table, Shop, file="", text="")
     people = tuple(account.person for account in all_accounts(conn) if account.active)
-    return attrs.evolve(shop, people=people)
+    return _shop(json.dumps(table, default=str), people)
+
+
+@functools.lru_cache(maxsize=8)
+def _shop(text: str, people: tuple[Person, ...]) -> Shop:
+    """The same shop, and not only an equal one, as long as nothing in it changes."""
+    table = json.loads(text)
+    for kind in KINDS:
+        table[kind] = [_dated(body) for body in table.get(kind, ())]
+    return attrs.evolve(structure_table(table, Shop, file="", text=""), people=people)
 
 
 def _dated(body: dict[str, Any]) -> dict[str, Any]:

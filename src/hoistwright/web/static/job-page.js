@@ -64,6 +64,19 @@ export function renew(html) {
   return true;
 }
 
+/** Show a reading just entered, with its verdict, at its place; the rest follows by `refresh`. */
+export function putReading(fields, html) {
+  const same = (form, name) => form.querySelector(`[name="${name}"]`)?.value === (fields[name] ?? "");
+  for (const form of document.querySelectorAll('.measure-row form[data-entry]')) {
+    if (!["part", "feature", "place"].every((name) => same(form, name))) continue;
+    const row = form.closest(".measure-row");
+    row.querySelectorAll(":scope > .kept, :scope > .verdict").forEach((old) => old.remove());
+    const made = new DOMParser().parseFromString(html, "text/html").body;
+    row.prepend(...[...made.children].map((piece) => document.importNode(piece, true)));
+    return;
+  }
+}
+
 /** Fetch this page anew and put its pieces in place. */
 export async function refresh() {
   const answer = await fetch(location.pathname + location.search, { headers: { "X-Bench-Piece": "1" } });

@@ -1,5 +1,5 @@
 // What was entered and is not acknowledged yet. Kept on the tablet until the server has it.
-import { freshId, now, person, renew, seq, token } from "./job-page.js";
+import { freshId, now, person, putReading, renew, seq, token } from "./job-page.js";
 
 const NAME = "hoistwright-bench";
 let opening = null;
@@ -87,6 +87,7 @@ async function send(item) {
   if (answer.ok) {
     await drop(item);
     document.dispatchEvent(new CustomEvent("bench:entered", { detail: { item, said } }));
+    if (said.place && item.from === location.pathname) putReading(item.fields, said.place);
     if (said.page && item.from === location.pathname) renew(said.page);
     else document.dispatchEvent(new CustomEvent("bench:stale"));
     return true;

@@ -6,8 +6,10 @@ import datetime
 import threading
 from collections import OrderedDict
 from collections.abc import Mapping
+from functools import cached_property
 
 import attrs
+from sqlalchemy import Connection
 
 from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.basis.model import Basis
@@ -18,7 +20,6 @@ from hoistwright.job.shop import Shop
 from hoistwright.job.stages import Facts, stands_at
 from hoistwright.job.state import JobState
 from hoistwright.job.to_entries import day_of
-from hoistwright.store.connect import reading
 from hoistwright.store.model import JobRow
 from hoistwright.web.designs import design_named
 from hoistwright.web.records.accounts import Account, all_accounts
@@ -37,11 +38,18 @@ class Case:
 
     visit: Visit
     job: str
-    line: JobRow
     facts: Facts
     people: Mapping[str, Account]
     trouble: str = ""
     """Why the design or a basis cannot be used, where one cannot."""
+
+    @cached_property
+    def line(self) -> JobRow:
+        """The job's line in the list of jobs. Raises Refused where there is no such job."""
+        found = self.visit.bench.store.job(self.job)
+        if found is None:
+            raise _no_such_job(self.visit, self.job)
+        return found
 
     @property
     def state(self) -> JobState:
@@ -87,27 +95,45 @@ class Case:
 def case_of(visit: Visit) -> Case:
     """The job named in the address. Raises Refused where there is none."""
     job = visit.part("job")
-    line = visit.bench.store.job(job) if 0 < len(job) <= 80 else None
-    if line is None:
-        raise Refused(
-            404,
-            visit.say("There is no job %(job)s.", job=job[:80]),
-            visit.say("Look for it among the hoists in the shop."),
-        )
-    with reading(visit.bench.engine) as conn:
-        shop = shop_of(conn)
-        people = {account.key: account for account in all_accounts(conn)}
-    state = visit.bench.store.state(job)
+    state = visit.bench.store.state(job) if 0 < len(job) <= 80 else JobState(job=job)
+    if not state.seq:
+        raise _no_such_job(visit, job)
+    return case_at(visit, state)
+
+
+def case_to_enter(visit: Visit) -> Case:
+    """The same without asking the record: the job as this bench knows it from the last time.
+
+    Enough to enter something after, for the record holds that against where the job stands.
+    """
+    held = visit.bench.store.held(visit.part("job"))
+    return case_at(visit, held) if held else case_of(visit)
+
+
+def case_at(visit: Visit, state: JobState) -> Case:
+    """A job in one state."""
+    shop, people = visit.bench.kept.get(visit.bench.engine, "shop and people", _shop_and_people)
     design, trouble = _design(visit, state.design)
     bases, wrong = _bases(state.bases)
     return Case(
         visit=visit,
-        job=job,
-        line=line,
+        job=state.job,
         facts=_facts(state, design, bases, shop),
         people=people,
         trouble=trouble or wrong,
     )
+
+
+def _no_such_job(visit: Visit, job: str) -> Refused:
+    return Refused(
+        404,
+        visit.say("There is no job %(job)s.", job=job[:80]),
+        visit.say("Look for it among the hoists in the shop."),
+    )
+
+
+def _shop_and_people(conn: Connection) -> tuple[Shop, Mapping[str, Account]]:
+    return shop_of(conn), {account.key: account for account in all_accounts(conn)}
 
 
 _POINTS: OrderedDict[tuple[object, ...], tuple[Design | None, tuple[Point, ...]]] = OrderedDict()
@@ -134,8 +160,8 @@ def again(case: Case) -> Case:
 
 def _facts(state: JobState, design: Design | None, bases: tuple[Basis, ...], shop: Shop) -> Facts:
     """The facts; those worked out for the same state, shop, design and bases serve again."""
-    key = (state.job, state.hash, id(design), tuple(basis.digest for basis in bases), shop)
-    with _LOCK:
+    key = (state.job, state.hash, id(design), tuple(basis.digest for basis in bases), id(shop))
+    with _LOCK:  # the facts hold design and shop, so that none other can take their place
         facts = _KEPT.pop(key, None) or Facts(state=state, design=design, bases=bases, shop=shop)
         _KEPT[key] = facts
         while len(_KEPT) > _MOST:

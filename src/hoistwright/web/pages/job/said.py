@@ -26,7 +26,7 @@ from hoistwright.job.events import (
     StageReopened,
     StepTicked,
 )
-from hoistwright.job.state import STAGES
+from hoistwright.job.state import STAGES, JobState
 from hoistwright.language import LANGUAGES
 from hoistwright.web.designs import design_named
 from hoistwright.web.pages.job.case import Case
@@ -288,7 +288,8 @@ _MAKERS: Mapping[str, Callable[[Case], Body | Question]] = {
 
 @attrs.frozen(kw_only=True)
 class Entered:
-    """An entry that the journal has."""
+    """An entry that the journal has. `state`: the job after it, where it was entered just now."""
 
     id: str
     seq: int
+    state: JobState | None = None
