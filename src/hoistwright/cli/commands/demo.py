@@ -1,4 +1,4 @@
-"""`hoistwright demo`: the demo shop's job sheets examined, with reports and work sheets."""
+"""`hoistwright demo`: job sheets examined, work sheets, and one hoist to its certificate."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import attrs
 
-from hoistwright.cli.exits import ALL_FIT
+from hoistwright.cli.commands.demo_certificate import certify_demo
 from hoistwright.cli.show import console, plain, table, worded
 
 if TYPE_CHECKING:
@@ -47,9 +47,10 @@ def run(args: argparse.Namespace) -> int:
     done = [_one(sheet, shop, folder, args.paper) for sheet in _watched(demo_sheets(), "Examining")]
     _show(done)
     _work_sheets(folder, args.paper)
+    verified = certify_demo(folder)
     out.print(plain(f"\nAll files are in {folder.resolve()}"))
     out.print("The reports advise. A named competent person decides and signs.")
-    return ALL_FIT
+    return verified
 
 
 def _watched(sheets: tuple[Path, ...], what: str) -> list[Path]:
