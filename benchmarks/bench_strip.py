@@ -5,12 +5,15 @@ counted; counted for each plan are adding the wish and solving. Ours is counted 
 graph and what follows from it once, and every plan. Both in this one run, the same wishes:
 one plan for every few parts, as when the labour of a quote is worked out part by part.
 
+Then the same for single plans, each on a graph of its own that nobody has asked before: ours
+with making the graph, the solver with building its model.
+
 Two kinds of graph. "Hoist-like": nine bodies, each with the graph of a shipped design, minutes
 drawn anew, one step in ten given a further way in at random. "Tangled": half of all steps with
 two or three ways in from anywhere near; no machine is like that, and there the solver wins on
-some wishes: shown for honesty, no aim. The first plan on a cold graph is shown too.
+some wishes: shown for honesty, no aim.
 
-Fails where an optimum differs, or where the hoist-like ratio falls below 20.
+Fails where an optimum differs, or where a hoist-like ratio falls below 20.
 """
 
 from __future__ import annotations
@@ -35,6 +38,7 @@ from hoistwright.strip.rebuild import rebuild
 STEPS = 549
 BODIES = 9
 PLANS = 300
+SINGLE = 40
 AIM = 20.0
 
 
@@ -158,21 +162,30 @@ def solver(graph: Graph, wanted: list[list[int]], *, cold: bool = False) -> Time
 
 
 def compare(name: str, make: Callable[[int], list[Step]], plans: int) -> float:
+    """Many plans on one graph, then single plans on new graphs; the smaller ratio."""
     steps = make(7)
     graph = graph_of(steps)
     wanted = wishes(graph, plans)
-    own, peer = ours(steps, wanted), solver(graph, wanted)
-    first, peer_first = ours(steps, wanted[:1]), solver(graph, wanted[:1], cold=True)
-    if own.optima != peer.optima:
+    many = _ratio(f"{name}, {plans} plans", [ours(steps, wanted)], [solver(graph, wanted)], plans)
+    own, peer = [], []
+    for seed in range(SINGLE):
+        steps = make(seed)
+        graph = graph_of(steps)
+        wanted = wishes(graph, SINGLE)[seed : seed + 1]
+        own.append(ours(steps, wanted))
+        peer.append(solver(graph, wanted, cold=True))
+    return min(many, _ratio(f"{name}, {SINGLE} single plans, cold", own, peer, SINGLE))
+
+
+def _ratio(name: str, own: list[Timed], peer: list[Timed], plans: int) -> float:
+    if [timed.optima for timed in own] != [timed.optima for timed in peer]:
         raise SystemExit(f"{name}: an optimum differs from the solver's")
-    ratio = peer.seconds / own.seconds
+    mine, theirs = sum(timed.seconds for timed in own), sum(timed.seconds for timed in peer)
     print(
-        f"{name}: {plans} plans of {len(steps)} steps, all at the solver's optimum: "
-        f"ours {1000 * own.seconds / plans:.2f} ms a plan, "
-        f"solver {1000 * peer.seconds / plans:.2f} ms, ratio {ratio:.1f}; "
-        f"first plan, cold: ratio {peer_first.seconds / first.seconds:.1f}"
+        f"{name}, all at the solver's optimum: ours {1000 * mine / plans:.2f} ms a plan, "
+        f"solver {1000 * theirs / plans:.2f} ms, ratio {theirs / mine:.1f}"
     )
-    return ratio
+    return theirs / mine
 
 
 def full_plan() -> None:
@@ -199,7 +212,7 @@ def main() -> None:
     compare("tangled", tangled, PLANS // 6)
     full_plan()
     if ratio < AIM:
-        sys.exit(f"hoist-like: ratio {ratio:.1f}; expected at least {AIM:.0f}")
+        sys.exit(f"hoist-like: least ratio {ratio:.1f}; expected at least {AIM:.0f}")
 
 
 if __name__ == "__main__":

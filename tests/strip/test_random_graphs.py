@@ -283,6 +283,20 @@ def test_many_tangled_graphs_have_the_optimum_of_a_general_solver() -> None:
         assert ours // MILLISECOND == solver_optimum(graph, demands), seed
 
 
+def test_many_wishes_on_one_graph_have_the_optimum_of_a_general_solver() -> None:
+    """What an earlier plan has worked out must not lead a later one astray, nor a first plan."""
+    for seed in range(6):
+        steps = large(seed, 400, 0.5, 60)
+        graph = graph_of(steps)
+        rng = random.Random(seed)
+        for _ in range(12):
+            demands = [1 << rng.randrange(400) for _ in range(rng.choice([1, 3, 12]))]
+            best = solver_optimum(graph, demands)
+            assert graph.total(cheapest(graph, demands, sides=False)) // MILLISECOND == best
+            first = graph_of(steps)
+            assert first.total(cheapest(first, demands, sides=False)) // MILLISECOND == best
+
+
 def test_weights_keep_minutes_pieces_and_steps_apart() -> None:
     one = Step(key="a", name="", minutes=Duration(0.001))
     many = [Step(key=f"b{n}", name="", minutes=Duration(0), consumes=("x",)) for n in range(900)]

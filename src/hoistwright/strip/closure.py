@@ -1,76 +1,108 @@
-"""What each step cannot do without, worked out once for a graph and used by every plan."""
+"""What each step cannot do without: worked out as far as a wish asks, and kept for the next."""
 
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 import attrs
 
 from hoistwright.strip.bits import is_single, members
 from hoistwright.strip.graph import Graph
 from hoistwright.strip.kernel import ROOT, Kernel
-from hoistwright.strip.sharpen import minimal, shared, sharpened, union
 
 MOST_SOLVED = 10_000
 """So many settled choices are kept for a graph."""
 
+Part = tuple[frozenset[int], int]
+"""Choices that have steps in common, and all steps behind them that are not certain."""
+
 
 @attrs.define(eq=False)
 class Closure:
-    """`must[x]`: x and the steps that every way to x has. `choices[x]`: the sets of steps
-    of which x needs one and that `must[x]` does not meet. `behind[x]`: x and all that may
-    have a part in reaching it. `groups`, `after`: the conditions of each single step,
-    sharpened. `solved`: choices that an earlier plan has settled.
-
-    It grows: only the steps that some wish has asked about are in it.
+    """`must[x]`: x and the steps that every way to x has; 0 where nobody has asked yet.
+    `choices`: for each step (as a bit) that leaves a choice, the sets of steps of which it
+    needs one and that its own must does not meet. `solved`: choices that an earlier plan has
+    settled.
     """
 
     graph: Graph
-    must: dict[int, int] = attrs.Factory(dict)
-    choices: dict[int, frozenset[int]] = attrs.Factory(dict)
-    after: dict[int, int] = attrs.Factory(dict)
-    groups: dict[int, frozenset[int]] = attrs.Factory(dict)
-    behind: dict[int, int] = attrs.Factory(dict)
-    solved: dict[tuple[frozenset[int], int], tuple[int, int]] = attrs.Factory(dict)
+    must: list[int] = attrs.field(init=False)
+    choices: dict[int, tuple[int, ...]] = attrs.Factory(dict)
+    solved: dict[Part, tuple[int, int]] = attrs.Factory(dict)
+
+    def __attrs_post_init__(self) -> None:
+        self.must = [0] * len(self.graph.steps)
 
     def learn(self, demands: Sequence[int]) -> bool:
         """Take in all that the demands ask about; False where ways run in a circle there, or
         where a step waits for nothing there is.
+
+        A walk to the depths; a place below zero on the stack is that of a step to be left again.
         """
-        on_path: set[int] = set()
-        stack = [(-1, list(members(union(demands))))]
+        steps, place, must = self.graph.steps, self.graph.place, self.must
+        on_path = bytearray(len(steps))
+        stack = [at for demand in demands for at in members(demand)]
         while stack:
-            at, rest = stack[-1]
-            while rest and rest[-1] in self.must:
-                rest.pop()
-            if not rest:
-                stack.pop()
-                on_path.discard(at)
-                if at >= 0:
-                    self._add(at)
-                continue
-            child = rest.pop()
-            if child in on_path or 0 in self.graph.groups[child]:
-                return False
-            on_path.add(child)
-            asked = self.graph.after[child] | union(self.graph.groups[child])
-            stack.append((child, list(members(asked))))
+            at = stack.pop()
+            if at < 0:
+                self._add(~at)
+            elif not must[at]:
+                if on_path[at]:
+                    return False
+                on_path[at] = 1
+                stack.append(~at)
+                step = steps[at]
+                stack.extend(map(place.__getitem__, step.after))
+                for group in step.after_any:
+                    if not group:
+                        return False
+                    stack.extend(map(place.__getitem__, group))
         return True
 
     def _add(self, at: int) -> None:
-        """Work a step out; all that it may need is known."""
-        after, groups, needs = sharpened(self.graph.after[at], self.graph.groups[at], self.must)
-        must = needs | 1 << at
-        found, reach = set(groups), 1 << at
-        for step in members(after):
-            found |= self.choices[step]
-            reach |= self.behind[step]
-        for group in groups:
-            reach |= union_of(self.behind, group)
-        self.after[at], self.groups[at], self.must[at] = after, frozenset(groups), must
-        self.choices[at] = frozenset(group for group in found if not group & must)
-        self.behind[at] = reach
+        """Work a step out; all that it may need is known.
+
+        must(x) = x and must of all it needs, and for each group what all its members must.
+
+        References:
+            Dominators of flow graphs, carried over to AND/OR graphs ("landmarks" in
+            planning), from memory.
+        """
+        step, place, must = self.graph.steps[at], self.graph.place, self.must
+        needs = 1 << at
+        for key in step.after:
+            needs |= must[place[key]]
+        groups = []
+        for keys in step.after_any:
+            common, group = -1, 0
+            for key in keys:
+                way = place[key]
+                common &= must[way]
+                group |= 1 << way
+            needs |= common
+            groups.append(group)
+        must[at] = needs
+        left = tuple(group for group in groups if not group & needs)
+        if left:
+            self.choices[1 << at] = left
+
+    def union(self, group: int) -> int:
+        """What any member of the group must have, taken together."""
+        must, mask = self.must, 0
+        for at in members(group):
+            mask |= must[at]
+        return mask
+
+    def opened(self, fresh: int, done: int) -> set[int]:
+        """The choices that the steps of `fresh` bring and that `done` does not meet."""
+        return {
+            group
+            for step, groups in self.choices.items()
+            if step & fresh
+            for group in groups
+            if not group & done
+        }
 
 
 @functools.lru_cache(maxsize=64)
@@ -79,14 +111,45 @@ def closure(graph: Graph) -> Closure:
     return Closure(graph)
 
 
-def union_of(sets: Mapping[int, int], mask: int) -> int:
-    """The union of the sets of all members of `mask`."""
-    union = 0
-    while mask:
-        low = mask & -mask
-        union |= sets[low.bit_length() - 1]
-        mask ^= low
-    return union
+def certain(known: Closure, demands: Sequence[int]) -> tuple[int, set[int]]:
+    """The steps that every solution has, and the choices they leave open."""
+    chosen, choices = 0, set()
+    for demand in demands:
+        common = -1
+        for at in members(demand):
+            common &= known.must[at]
+        chosen |= common
+        if not is_single(demand):
+            choices.add(demand)
+    choices |= known.opened(chosen, chosen)
+    return chosen, {group for group in choices if not group & chosen}
+
+
+def apart(known: Closure, choices: set[int], chosen: int) -> list[Part]:
+    """The choices in parts that have no step in common, each with the steps behind it."""
+    parts: list[Part] = []
+    for choice in sorted(choices):
+        groups, reach = frozenset((choice,)), _behind(known, choice, chosen)
+        rest = []
+        for part in parts:
+            if part[1] & reach:
+                groups, reach = groups | part[0], reach | part[1]
+            else:
+                rest.append(part)
+        parts = [*rest, (groups, reach)]
+    return parts
+
+
+def _behind(known: Closure, choice: int, chosen: int) -> int:
+    """All that may have a part in meeting a choice, but for what is certain."""
+    reach, fresh = 0, known.union(choice) & ~chosen
+    while fresh:
+        reach |= fresh
+        found = 0
+        for group in known.opened(fresh, chosen):
+            found |= known.union(group)
+        fresh = found & ~chosen & ~reach
+    return reach
 
 
 def whole(graph: Graph, allowed: int) -> Kernel:
@@ -102,49 +165,18 @@ def whole(graph: Graph, allowed: int) -> Kernel:
     return kernel
 
 
-def kernel_of(graph: Graph, known: Closure, choices: frozenset[int], reach: int) -> Kernel:
-    """Choices that are left, as a problem of its own among the steps of `reach`."""
+def kernel_of(known: Closure, part: Part) -> Kernel:
+    """Choices that are left, as a problem of its own among the steps behind them.
+
+    A step's needs are all it must have: a group may be met by what its own ways must have, and
+    is then in no choice. One that reaches out of these steps is met there, by what is certain.
+    """
+    choices, reach = part
     kernel = Kernel()
     kernel.after[ROOT], kernel.groups[ROOT] = 0, set(choices)
     for at in members(reach):
-        kernel.cost[at], kernel.whole[at] = graph.cost[at], 1 << at
-        kernel.after[at] = known.after[at] & reach
-        kernel.groups[at] = {g for g in known.groups[at] if g & reach == g}
+        kernel.cost[at], kernel.whole[at] = known.graph.cost_at(at), 1 << at
+        kernel.after[at] = known.must[at] & reach & ~(1 << at)
+        own = known.choices.get(1 << at, ())
+        kernel.groups[at] = {group for group in own if group & reach == group}
     return kernel
-
-
-def certain(known: Closure, demands: Sequence[int]) -> tuple[int, set[int]]:
-    """The steps that every solution has, and the choices they leave open."""
-    must, chosen = known.must, 0
-    choices: set[int] = set()
-    fresh = {demand if is_single(demand) else minimal(demand, must) for demand in demands}
-    while fresh:
-        found: set[int] = set()
-        for group in fresh:
-            if is_single(group):
-                at = group.bit_length() - 1
-                chosen |= must[at]
-                found |= known.choices[at]
-            else:
-                choices.add(group)
-                common = shared(group, must) & ~chosen
-                for at in members(common):
-                    found |= known.choices[at]
-                chosen |= common
-        fresh = {group for group in found - choices if not group & chosen}
-    return chosen, {group for group in choices if not group & chosen}
-
-
-def apart(known: Closure, choices: set[int], chosen: int) -> list[tuple[frozenset[int], int]]:
-    """The choices in parts that have no step in common, each with the steps behind it."""
-    parts: list[tuple[frozenset[int], int]] = []
-    for choice in sorted(choices):
-        groups, reach = frozenset((choice,)), union_of(known.behind, choice) & ~chosen
-        rest = []
-        for part in parts:
-            if part[1] & reach:
-                groups, reach = groups | part[0], reach | part[1]
-            else:
-                rest.append(part)
-        parts = [*rest, (groups, reach)]
-    return parts

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable, Mapping, Sequence
+import operator
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Literal
 
 import attrs
@@ -27,23 +28,85 @@ MILLISECOND = 1 << 40
 class Graph:
     """Steps in order of their key (so that a plan does not hang on the order in the file).
 
-    `after`, `groups`, `frees` and `shows` hold sets of steps as bit masks; `cost` is a
-    whole number that orders by minutes, then one-use pieces, then number of steps.
+    Sets of steps are bit masks. What follows from the steps is worked out when it is first
+    asked for: a single plan needs little of it.
     """
 
     steps: tuple[Step, ...]
-    after: tuple[int, ...]
-    groups: tuple[tuple[int, ...], ...]
-    cost: tuple[int, ...]
-    frees: Mapping[str, int]
-    shows: Mapping[str, int]
-    written: tuple[int, ...]
-    """Place of each step in the design file: the order a fitter wrote it in."""
+    one_use: frozenset[str]
+    quantity: Mapping[str, int]
+    """Pieces of each part; 1 where it is silent."""
+    in_file: tuple[str, ...]
+    """Keys in the order of the design file."""
 
     @property
     def all(self) -> int:
         """Every step."""
         return (1 << len(self.steps)) - 1
+
+    @functools.cached_property
+    def place(self) -> dict[str, int]:
+        """Place of each step in `steps`, by its key."""
+        return {step.key: at for at, step in enumerate(self.steps)}
+
+    @functools.cached_property
+    def after(self) -> tuple[int, ...]:
+        """For each step, the steps that must all be done before."""
+        return tuple(self._mask(step.after) for step in self.steps)
+
+    @functools.cached_property
+    def groups(self) -> tuple[tuple[int, ...], ...]:
+        """For each step, the sets of which one step must be done before."""
+        return tuple(tuple(map(self._mask, step.after_any)) for step in self.steps)
+
+    @functools.cached_property
+    def cost(self) -> tuple[int, ...]:
+        """Whole numbers that order by minutes, then one-use pieces, then number of steps."""
+        return tuple(map(self.cost_at, range(len(self.steps))))
+
+    @functools.cached_property
+    def frees(self) -> Mapping[str, int]:
+        """For each part, the steps after which it is off."""
+        return self._by_part(lambda step: step.frees)
+
+    @functools.cached_property
+    def shows(self) -> Mapping[str, int]:
+        """For each part, the steps after which it can be looked at."""
+        return self._by_part(lambda step: step.shows)
+
+    @functools.cached_property
+    def written(self) -> tuple[int, ...]:
+        """Place of each step in the design file: the order a fitter wrote it in."""
+        place = {key: at for at, key in enumerate(self.in_file)}
+        return tuple(place[step.key] for step in self.steps)
+
+    @functools.cached_property
+    def _costs(self) -> list[int]:
+        return [0] * len(self.steps)
+
+    def cost_at(self, at: int) -> int:
+        """The whole-number cost of the step at this place."""
+        cost = self._costs[at]
+        if not cost:
+            self._costs[at] = cost = self._cost_of(self.steps[at])
+        return cost
+
+    def _cost_of(self, step: Step) -> int:
+        cost = round(step.minutes * 1000) * MILLISECOND + 1
+        if step.consumes or not self.one_use.isdisjoint(step.frees):
+            spent = self.one_use.intersection(step.frees).union(step.consumes)
+            cost += PIECE * sum(self.quantity.get(key, 1) for key in spent)
+        return cost
+
+    def _mask(self, keys: Iterable[str]) -> int:
+        return mask_of(map(self.place.__getitem__, keys))
+
+    def _by_part(self, keys_of: Callable[[Step], tuple[str, ...]]) -> dict[str, int]:
+        found: dict[str, int] = {}
+        for at, step in enumerate(self.steps):
+            for key in keys_of(step):
+                found[key] = found.get(key, 0) | 1 << at
+        return found
 
     def demand(self, part: str, purpose: Purpose = "take off") -> int:
         """The steps of which one is enough to have `part` off (or in sight)."""
@@ -52,7 +115,7 @@ class Graph:
 
     def total(self, chosen: int) -> int:
         """The whole-number cost of a set of steps."""
-        return sum(self.cost[at] for at in members(chosen))
+        return sum(map(self.cost_at, members(chosen)))
 
     def reachable(self, allowed: int) -> int:
         """The steps that can be done when only `allowed` ones may be done."""
@@ -64,21 +127,6 @@ class Graph:
             if len(left) == len(waiting):
                 return done
             waiting = left
-
-    def behind(self, demands: Iterable[int]) -> int:
-        """The steps that may have a part in meeting the demands."""
-        seen, todo = 0, 0
-        for demand in demands:
-            todo |= demand
-        while todo:
-            seen |= todo
-            found = 0
-            for at in members(todo):
-                found |= self.after[at]
-                for group in self.groups[at]:
-                    found |= group
-            todo = found & ~seen
-        return seen
 
     def ready(self, at: int, done: int) -> bool:
         """May step `at` be done once the steps of `done` are?"""
@@ -93,19 +141,11 @@ def graph_of(steps: Sequence[Step], parts: Iterable[Part] = ()) -> Graph:
         parts: the parts list; it says how many pieces a one-use line has (1 where it is silent).
     """
     lines = tuple(parts)
-    quantity = {part.key: part.quantity for part in lines}
-    one_use = {part.key for part in lines if part.renewal == "always"}
-    ordered = sorted(steps, key=lambda step: step.key)
-    place = {step.key: at for at, step in enumerate(ordered)}
-    written = {step.key: at for at, step in enumerate(steps)}
     return Graph(
-        steps=tuple(ordered),
-        after=tuple(mask_of(place[key] for key in step.after) for step in ordered),
-        groups=tuple(_groups(step, place) for step in ordered),
-        cost=tuple(_cost(step, quantity, one_use) for step in ordered),
-        frees=_by_part(step.frees for step in ordered),
-        shows=_by_part(step.shows for step in ordered),
-        written=tuple(written[step.key] for step in ordered),
+        steps=tuple(sorted(steps, key=operator.attrgetter("key"))),
+        one_use=frozenset(part.key for part in lines if part.renewal == "always"),
+        quantity={part.key: part.quantity for part in lines},
+        in_file=tuple(step.key for step in steps),
     )
 
 
@@ -120,20 +160,3 @@ def build(design: Design) -> Graph:
     if faults:
         raise FaultsError(faults)
     return graph_of(design.take_apart, design.parts)
-
-
-def _groups(step: Step, place: Mapping[str, int]) -> tuple[int, ...]:
-    return tuple(mask_of(place[key] for key in group) for group in step.after_any)
-
-
-def _cost(step: Step, quantity: Mapping[str, int], one_use: set[str]) -> int:
-    spent = sum(quantity.get(key, 1) for key in {*step.consumes, *(one_use & {*step.frees})})
-    return round(step.minutes * 1000) * MILLISECOND + spent * PIECE + 1
-
-
-def _by_part(lists: Iterable[tuple[str, ...]]) -> dict[str, int]:
-    found: dict[str, int] = {}
-    for at, keys in enumerate(lists):
-        for key in keys:
-            found[key] = found.get(key, 0) | 1 << at
-    return found

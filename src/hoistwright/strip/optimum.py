@@ -21,6 +21,7 @@ from hoistwright.strip.closure import (
     kernel_of,
     whole,
 )
+from hoistwright.strip.few_ways import tried_through
 from hoistwright.strip.graph import PIECE, Graph
 from hoistwright.strip.kernel import ROOT, Kernel
 from hoistwright.strip.loops import has_loop, search_with_loops
@@ -93,7 +94,7 @@ def _with_closure(graph: Graph, known: Closure, demands: Sequence[int]) -> Solut
     spent, sure = graph.total(chosen), chosen
     for part in apart(known, choices, sure):
         if part not in known.solved:
-            found = _settle(kernel_of(graph, known, *part), None)
+            found = tried_through(known, part) or _settle(kernel_of(known, part), None)
             if found is None:
                 raise AssertionError("a graph without circles always has a way")
             if len(known.solved) >= MOST_SOLVED:
