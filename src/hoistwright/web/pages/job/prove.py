@@ -16,9 +16,9 @@ from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.entering import shown, taking
 from hoistwright.web.pages.job.frame import framed, missing_lines
 from hoistwright.web.pages.job.prove_found import finding_lines, suspected
-from hoistwright.web.pages.job.prove_load import load_view
+from hoistwright.web.pages.job.prove_load import load_cells, load_view, mass
 from hoistwright.web.pages.job.prove_series import series_lines, texts_of
-from hoistwright.web.pages.job.prove_steps import StepView, step_views
+from hoistwright.web.pages.job.prove_steps import step_views
 from hoistwright.web.pages.job.prove_tests import test_lines
 from hoistwright.web.pages.job.question import Question
 
@@ -45,6 +45,8 @@ def show_page(case: Case, question: Question | None) -> Response:
         settles=case.visit.person.key in case.shop.adopters(),
         load=load_view(case, proof),
         weights=case.shop.test_weights,
+        mass=lambda value: mass(case, value),
+        cells=load_cells(case),
         steps=steps,
         next_step=next((view for view in steps if not view.done), None),
         begun=bool(proof.told.looks or proof.told.measured),
@@ -53,7 +55,6 @@ def show_page(case: Case, question: Question | None) -> Response:
         outcome=proof.result.outcome.words,
         suspected=suspected(case, proof),
         series=series_lines(case, proof),
-        series_cells=_cells(steps),
         at=case.visit.request.url.path + (f"?{query}" if query else ""),
     )
 
@@ -71,11 +72,6 @@ def proof_with_pulls(case: Case) -> Proof:
 def _with(proof: Proof, texts: tuple[tuple[str, str], ...]) -> Proof:
     """Once for each state of a job: the diagnosis is not worked out anew for each look."""
     return attrs.evolve(proof, texts=dict(texts))
-
-
-def _cells(steps: tuple[StepView, ...]) -> StepView | None:
-    """The step that takes a pull over time."""
-    return next((view for view in steps if view.series), None)
 
 
 PAGES = (Page(name="job-prove", path="/jobs/{job}/prove", show=shown(show_page),

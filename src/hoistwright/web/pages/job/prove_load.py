@@ -89,7 +89,7 @@ def load_view(case: Case, proof: Proof) -> LoadView | None:
         hung=_pieces(case, taken),
         stack=stack(taken, lambda value: mass(case, value).split()[0]),
         ruler=_ruler(case, applied) if applied else Markup(),
-        cells=_cells(case),
+        cells=load_cells(case),
     )  # fmt: skip
 
 
@@ -161,7 +161,7 @@ def _interval(case: Case, load: float, u: float) -> str:
     return show_interval(load, 2 * u, Dimension.MASS, unit, decimal=case.visit.language.decimal)
 
 
-def _cells(case: Case) -> tuple[Offer, ...]:
+def load_cells(case: Case) -> tuple[Offer, ...]:
     """Load cells for a test bed, those with the greatest step first: they reach furthest."""
     forces = [g for g in case.shop.all_gauges() if g.measures is Dimension.FORCE]
     offers = []
