@@ -121,11 +121,10 @@ def _answer(case: Case, money: Money) -> Response | None:
         form.wrong("said_by", say("Another quote was made meanwhile. Look at it first."))
     if not form.sound or quoted is None:
         return quote_page(case, money, status=422, answering=form)
-    agreed = set(form.values("agreed"))
-    if case.visit.field("all"):
-        agreed |= set(quoted.must)
-    if case.visit.field("all") == "advised":
-        agreed |= set(quoted.advised)
+    agreed = _agreed(form, quoted)
+    if agreed is None:
+        form.wrong("agreed", say("Nothing is ticked. Tick what is agreed, or say that nothing is."))
+        return quote_page(case, money, status=422, answering=form)
     bodies = answer_drafts(case, quoted, agreed, said_by=said_by, how=how, remark=remark)
     first = _draft(case, bodies[0])
     rest = [
@@ -134,6 +133,19 @@ def _answer(case: Case, money: Money) -> Response | None:
     ]
     _append(case, [first, *rest])
     return None
+
+
+def _agreed(form: Form, quoted: QuoteMade) -> set[str] | None:
+    """Parts agreed to; None where nothing is ticked and nobody said that nothing is agreed."""
+    meant = form.value("all")
+    if meant == "nothing":
+        return set()
+    agreed = set(form.values("agreed"))
+    if meant:
+        agreed |= set(quoted.must)
+    if meant == "advised":
+        agreed |= set(quoted.advised)
+    return agreed or None
 
 
 def _draft(case: Case, body: Any) -> Draft:
@@ -199,6 +211,6 @@ def show_paper(visit: Visit) -> Response:
 
 
 PAGES = (
-    Page(name="job-quote", path="/jobs/{job}/quote", show=show, take=take),
+    Page(name="job-quote", path="/jobs/{job}/quote", show=show, take=take, do="book in"),
     Page(name="job-quote-paper", path="/jobs/{job}/quotes/{number}", show=show_paper),
 )

@@ -2,13 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Mapping
 
 from markupsafe import Markup
 
+from hoistwright.fleet.due import due_of
+from hoistwright.fleet.forecasts import FeatureOutlook
+from hoistwright.web.outlooks import history_view
 from hoistwright.web.pages.job.case import Case
+from hoistwright.web.whole_fleet import whole_fleet
 
 
-def wear_plots(case: Case, parts: Iterable[str]) -> Mapping[str, Markup]:
+def wear_plots(case: Case, parts: Collection[str]) -> Mapping[str, Markup]:
     """For each part, the picture of the feature that is likeliest to reach its limit."""
-    return {}
+    if not parts:
+        return {}
+    fleet, hoist = whole_fleet(case.visit.bench), case.line.hoist
+    worst: dict[str, FeatureOutlook] = {}
+    for outlook in fleet.outlooks.get(hoist, ()):
+        known = worst.get(outlook.part)
+        if outlook.part in parts and (known is None or outlook.chance > known.chance):
+            worst[outlook.part] = outlook
+    due = due_of(fleet, hoist)
+    day = due.by_interval if due else None
+    return {
+        part: history_view(case.visit, outlook, day, f"wear-{part}").picture
+        for part, outlook in worst.items()
+    }
