@@ -121,6 +121,7 @@ function formOf(item) {
   return [...document.querySelectorAll("form[data-entry]")].find((form) => {
     const field = (name) => form.elements[name]?.value ?? "";
     if (field("do") !== what) return false;
+    if (item.fields.what && field("what") !== item.fields.what) return false;
     if (what === "reading") return field("part") === part && field("feature") === feature && field("place") === place;
     if (what === "correct") return field("entry") === entry;
     if (what === "choose") return field("part") === part && field("renew") === item.fields.renew;

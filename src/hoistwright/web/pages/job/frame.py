@@ -21,7 +21,7 @@ PAGES = {
     "examine": "job-examine",
     "renew": "job-renew",
     "rebuild": "job-rebuild",
-    "prove": "job",
+    "prove": "job-prove",
     "release": "job-release",
     LEFT: "job",
 }

@@ -31,6 +31,8 @@ def missing_link(case: Case, item: Missing) -> str:
     url, job, key = case.visit.url, case.job, item.address[0]
     if item.stage == "release":
         return release_link(case, item)
+    if item.stage == "prove" and item.what != "design":
+        return f"{url('job-prove', job=job)}#{_proof_place(item)}"
     if item.stage == "book in" or item.what == "design":
         return url("job-booking", job=job)
     if item.stage == "rebuild" and item.what == "look":
@@ -58,6 +60,15 @@ def release_link(case: Case, item: Missing) -> str:
     if item.what in ("basis", "gauge"):
         return url("bases" if item.what == "basis" else "gauges")
     return f"{url('job-release', job=job)}#{'sign' if item.what == 'certificate' else 'way'}"
+
+
+def _proof_place(item: Missing) -> str:
+    """Where on the page of the proof it is done."""
+    if item.what == "proof test":
+        return "tests"
+    if item.what == "test load":
+        return "load"
+    return f"step-{item.address[0]}" if item.address[0] else "found"
 
 
 _PLACES = {

@@ -30,6 +30,7 @@ from hoistwright.job.state import STAGES, JobState
 from hoistwright.language import LANGUAGES
 from hoistwright.web.designs import design_named
 from hoistwright.web.pages.job.case import Case
+from hoistwright.web.pages.job.prove_said import MAKERS as PROVE_MAKERS
 from hoistwright.web.pages.job.question import Question, ask
 from hoistwright.web.pages.job.readings import reading_said
 from hoistwright.web.visit import Visit
@@ -283,6 +284,7 @@ _MAKERS: Mapping[str, Callable[[Case], Body | Question]] = {
     "identity": _identity,
     "withdraw": _withdraw,
     "settle": _settle,
+    **PROVE_MAKERS,
 }
 
 

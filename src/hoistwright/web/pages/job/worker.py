@@ -12,8 +12,10 @@ from hoistwright.web.page import Page
 from hoistwright.web.templating import folder, static
 from hoistwright.web.visit import Visit
 
-SCRIPTS = ("job.js", "job-queue.js", "job-forms.js", "job-live.js", "job-drawing.js", "job-page.js")
-STYLES = ("bench.css", "job.css")
+SCRIPTS = ("job.js", "job-prove.js", "job-queue.js", "job-forms.js", "job-live.js", "job-drawing.js", "job-page.js")
+STYLES = ("bench.css", "job.css", "job-prove.css")
+ALONE = ("job.js", "job-prove.js")
+"""Scripts that a page names itself; the others are fetched by them."""
 
 
 def show(visit: Visit) -> Response:
@@ -29,8 +31,8 @@ def show(visit: Visit) -> Response:
 def _text() -> str:
     text = (folder("static") / "job-worker.js").read_text(encoding="utf-8")
     names = (*STYLES, *SCRIPTS)
-    assets = [static(name) for name in (*STYLES, "job.js", "mark.svg")]
-    assets += [f"/static/{name}" for name in SCRIPTS if name != "job.js"]
+    assets = [static(name) for name in (*STYLES, *ALONE, "mark.svg")]
+    assets += [f"/static/{name}" for name in SCRIPTS if name not in ALONE]
     contents = b"".join((folder("static") / name).read_bytes() for name in names)
     version = f"{__version__}-{hashlib.sha256(contents + text.encode()).hexdigest()[:12]}"
     listed = ", ".join(f'"{asset}"' for asset in assets)
