@@ -134,9 +134,20 @@ def stands_at(facts: Facts) -> str:
     """The first stage that is not finished or asks for something; LEFT where none does.
 
     A stage once called finished is open again as soon as something of it is missing: nothing
-    goes to the proof on old words.
+    goes to the proof on old words. A job that has left stays so while its certificate stands
+    and nothing was entered since: a gauge calibrated anew, or a limit changed, a year later
+    does not open it again.
     """
+    if facts.state.stage == LEFT and _signed(facts):
+        return LEFT
     for stage in facts.state.asked:
         if stage not in facts.state.finished or missing_of(stage, facts):
             return stage
     return LEFT
+
+
+def _signed(facts: Facts) -> bool:
+    """Whether a certificate stands that says all that the job does."""
+    from hoistwright.job.requirements_release import changed_since
+
+    return facts.state.certificate is not None and not changed_since(facts)

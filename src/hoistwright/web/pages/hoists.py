@@ -10,6 +10,7 @@ from starlette.responses import Response
 
 from hoistwright.examine.words import unit_for
 from hoistwright.hoist.feature import Measure, measure
+from hoistwright.job.state import STAGES
 from hoistwright.quantity import Dimension
 from hoistwright.store.connect import reading
 from hoistwright.store.model import HoistRow, JobRow, ReadingRow
@@ -35,8 +36,11 @@ def show_all(visit: Visit) -> Response:
 
 def _recent(visit: Visit) -> list[HoistRow]:
     """Hoists that are in the shop now, for a page that nobody has searched yet."""
-    keys = dict.fromkeys(job.hoist for job in reversed(visit.bench.store.jobs(limit=500)))
-    rows = (visit.bench.store.hoist(key) for key in list(keys)[:12])
+    store = visit.bench.store
+    jobs = [job for stage in STAGES for job in store.jobs(stage=stage, limit=200)]
+    jobs.sort(key=lambda job: job.opened_at, reverse=True)
+    keys = dict.fromkeys(job.hoist for job in jobs)
+    rows = (store.hoist(key) for key in list(keys)[:12])
     return [row for row in rows if row is not None]
 
 
