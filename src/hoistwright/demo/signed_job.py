@@ -38,6 +38,8 @@ SERIAL = "AL-5540"
 SHEET = "05-seized-pawl.toml"
 """The hoist of this sheet has a twin that is put right and leaves."""
 SIGNER = "odile"
+KEYS = "demo-keys"
+"""Folder of the demo's keys."""
 PASSPHRASE = "kittiwake demo"
 """Of all keys of the demo, and told to everybody: they prove nothing."""
 YEARS = 15

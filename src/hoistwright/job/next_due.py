@@ -59,10 +59,11 @@ def latest_due(
     References:
         the interval's own source and clause; LOLER 1998 reg. 9(3)(a)(iii) for the scheme.
     """
+    names = source_names(bases)
     found = [
         Due(
             day=interval_day(examined_on, item),
-            why=f"interval for {item.name} ({item.source}, {item.clause})",
+            why=f"interval for {item.name} ({names.get(item.source, item.source)}, {item.clause})",
         )
         for item in intervals_of(bases, service, chosen)
     ]
@@ -87,6 +88,15 @@ def intervals_of(bases: Sequence[Basis], service: str, chosen: ExitChosen) -> tu
         for item in basis.head.interval
         if item.kind in KINDS and _counts(item, service, six_months=persons)
     )
+
+
+def source_names(bases: Sequence[Basis]) -> dict[str, str]:
+    """The short names of sources by their keys: "ASME B30.16", "LOLER 1998"."""
+    return {
+        source.key: source.title.partition(", ")[0].partition(": ")[0]
+        for basis in bases
+        for source in basis.sources
+    }
 
 
 def _counts(item: Interval, service: str, *, six_months: bool) -> bool:

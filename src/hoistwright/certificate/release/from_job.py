@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import attrs
 
@@ -15,19 +15,23 @@ from hoistwright.certificate.release.values import (
     Defect,
     NextDue,
     Supersedes,
+    TestMade,
     WorkDone,
 )
 from hoistwright.examine.result import Examination
 from hoistwright.examine.verdict import Verdict
 from hoistwright.job.events import PartChosen
 from hoistwright.job.events_release import ExitChosen
-from hoistwright.job.next_due import WearDate, latest_due
+from hoistwright.job.next_due import WearDate, latest_due, source_names
 from hoistwright.job.proven import Proven
 from hoistwright.job.stages import Facts
 from hoistwright.job.to_entries import day_of
 from hoistwright.job.to_release import left_in, rated_load_of, summary_of, with_signer
 from hoistwright.metrology import Outcome
 from hoistwright.prove.release import release
+
+ONCE = "used once"
+"""Stands for the one-use parts of a rebuild, which stand in one line."""
 
 
 def certificate_of_job(
@@ -82,11 +86,7 @@ def certificate_of_job(
         made_unusable=_unusable(chosen),
         defects=tuple(_defects(facts, chosen)),
         work=tuple(_work(facts)) if released else (),
-        tests=proved(
-            proof.result, proof.needed, applied=proof.applied, hold=proof.hold, by=proof.by
-        )
-        if proof
-        else (),
+        tests=_tests(facts, proof) if proof else (),
         next_due=_due(facts, chosen, wear) if released else None,
         supersedes=supersedes,
         deviations=_deviations(facts, chosen),
@@ -127,6 +127,29 @@ def _unusable(chosen: ExitChosen) -> str:
         return ""
     by = f"; by {chosen.made_unusable_by}" if chosen.made_unusable_by else ""
     return f"{chosen.made_unusable}{by}"
+
+
+def _tests(facts: Facts, proof: Proven) -> tuple[TestMade, ...]:
+    """What was proved, each source under its title instead of its key."""
+    titles = source_names(facts.bases)
+    made = proved(proof.result, proof.needed, applied=proof.applied, hold=proof.hold, by=proof.by)
+    return tuple(
+        attrs.evolve(
+            test,
+            source=titles.get(test.source, test.source),
+            figures=tuple(
+                attrs.evolve(figure, source=_titled(figure.source, titles))
+                for figure in test.figures
+            ),
+        )
+        for test in made
+    )
+
+
+def _titled(text: str, titles: Mapping[str, str]) -> str:
+    for key, title in titles.items():
+        text = text.replace(f"{key},", f"{title},")
+    return text
 
 
 def _due(facts: Facts, chosen: ExitChosen, wear: WearDate | None) -> NextDue | None:
@@ -179,10 +202,13 @@ def _work(facts: Facts) -> Iterator[WorkDone]:
             trace=chosen.trace if chosen else "",
             remark=chosen.reason if chosen else "renewed together with another part",
         )
-    for piece in plan.new_parts if plan else ():
-        if piece.part not in facts.renewed:
-            count = f", {piece.quantity} pieces" if piece.quantity > 1 else ""
-            yield WorkDone(part=piece.part, name=piece.name, remark=f"used once{count}")
+    once = [piece for piece in plan.new_parts if piece.part not in facts.renewed] if plan else []
+    if once:
+        named = ", ".join(
+            piece.name if piece.quantity == 1 else f"{piece.name} ({piece.quantity})"
+            for piece in once
+        )
+        yield WorkDone(part=ONCE, name="parts used once", remark=named)
 
 
 def _deviations(facts: Facts, chosen: ExitChosen) -> str:

@@ -24,7 +24,7 @@ _KNOWN = {
 def defects(record: Record, w: Writer) -> dict[str, Any]:
     rows = [
         [
-            item["part"],
+            w.sentence(item["part"]),
             item["defect"],
             w.say(item["danger"]),
             [item["remedy"], w.say("by %(day)s", day=w.day(item["by"])) if item["by"] else ""],
@@ -40,7 +40,12 @@ def defects(record: Record, w: Writer) -> dict[str, Any]:
 
 def work(record: Record, w: Writer) -> dict[str, Any]:
     rows = [
-        [w.say(item["name"] or item["part"]), w.say(item["work"]), item["trace"], item["remark"]]
+        [
+            w.sentence(item["name"] or item["part"]),
+            w.say(item["work"]),
+            item["trace"],
+            w.sentence(item["remark"]),
+        ]
         for item in record["work"]
     ]
     if not rows:
@@ -64,28 +69,28 @@ def _test(item: Record, w: Writer) -> list[Any]:
             load = w.figure(item["load"], Dimension.MASS)
     hold = w.say("held %(time)s s", time=f"{item['hold']:g}") if item["hold"] else ""
     figures = [_test_figure(figure, w) for figure in item["figures"]]
-    clause = ", ".join(word for word in (item["clause"], item["edition"]) if word)
+    clause = ", ".join(w.sentence(word) for word in (item["clause"], item["edition"]) if word)
     return [
-        [item["name"], w.say("by %(who)s", who=item["by"]) if item["by"] else ""],
-        [load or w.say("without load"), hold],
-        [item["particulars"], *figures],
+        [w.sentence(item["name"]), w.say("by %(who)s", who=item["by"]) if item["by"] else ""],
+        [load or w.say("no test load"), hold],
+        [w.sentence(item["particulars"]), *figures],
         {
             "sign": "fit" if item["passed"] else "renew",
             "word": w.say("passed") if item["passed"] else w.say("not passed"),
         },
-        [item["source"], clause],
+        [w.sentence(item["source"]), clause],
     ]
 
 
 def _test_figure(item: Record, w: Writer) -> str:
-    value = f"{item['what']}: {item['value']}"
+    value = f"{w.sentence(item['what'])}{w.colon}{w.sentence(item['value'])}"
     if item["uncertainty"]:
-        value += f" ± {item['uncertainty']}"
+        value += f" ± {w.sentence(item['uncertainty'])}"
     more = [
-        w.say("limit %(limit)s", limit=item["limit"]) if item["limit"] else "",
+        w.say("limit %(limit)s", limit=w.sentence(item["limit"])) if item["limit"] else "",
         w.say("gauge %(gauge)s", gauge=item["gauge"]) if item["gauge"] else "",
         item["formula"],
-        item["source"],
+        w.sentence(item["source"]),
     ]
     return "; ".join([value, *(word for word in more if word)])
 
@@ -104,12 +109,19 @@ def measured(record: Record, w: Writer, numbers: Mapping[Key, int]) -> dict[str,
 
 def _figure(item: Record, w: Writer, numbers: Mapping[Key, int]) -> list[Any]:
     judged = item["judged"]
-    name = ", ".join(w.say(word) for word in (item["part_name"], item["feature_name"]) if word)
-    what = [name, ", ".join(word for word in (item["place"], _state(item, w)) if word)]
+    name = ", ".join(w.sentence(word) for word in (item["part_name"], item["feature_name"]) if word)
+    what = [name, ", ".join(word for word in (w.sentence(item["place"]), _state(item, w)) if word)]
     gauge = item["gauge"] or w.say("no gauge")
     if judged is None:
         why = w.say("not established")
-        return [item["id"], what, [why, gauge], item["why"], "", w.verdict(item["outcome"])]
+        return [
+            item["id"],
+            what,
+            [why, gauge],
+            w.sentence(item["why"]),
+            "",
+            w.verdict(item["outcome"]),
+        ]
     own, read = Dimension(judged["dimension"]), Dimension(item["dimension"])
     spread = None if judged["mean_uncertainty"] is None else 2 * judged["mean_uncertainty"]
     count = sum(len(reading["values"]) for reading in item["readings"])
@@ -137,7 +149,9 @@ def looked(record: Record, w: Writer) -> dict[str, Any]:
     parts: dict[str, list[Record]] = {}
     for item in record["looks"]:
         parts.setdefault(item["part_name"], []).append(item)
-    rows = [[w.say(name), _in_order(found, w), _other(found, w)] for name, found in parts.items()]
+    rows = [
+        [w.sentence(name), _in_order(found, w), _other(found, w)] for name, found in parts.items()
+    ]
     if not rows:
         return text(w.say("Nothing was looked at."))
     head = [w.say("Part"), w.say("In order"), w.say("Not in order, or not looked at")]
@@ -146,14 +160,14 @@ def looked(record: Record, w: Writer) -> dict[str, Any]:
 
 def _in_order(found: Sequence[Record], w: Writer) -> str:
     good = [item["feature_name"] for item in found if item["answer"] == "in order"]
-    return "; ".join(w.say(name) for name in dict.fromkeys(good))
+    return "; ".join(w.sentence(name) for name in dict.fromkeys(good))
 
 
 def _other(found: Sequence[Record], w: Writer) -> list[str]:
     return [
         ": ".join(
             word
-            for word in (w.say(item["feature_name"]), w.say(item["answer"]), item["remark"])
+            for word in (w.sentence(item["feature_name"]), w.say(item["answer"]), item["remark"])
             if word
         )
         + (f" ({_state(item, w)})" if _state(item, w) else "")
@@ -180,7 +194,13 @@ def criterion_key(criterion: Record | None) -> Key:
 
 def limits(numbers: Mapping[Key, int], w: Writer) -> dict[str, Any]:
     rows = [
-        [f"[{number}]", source, clause or w.say("not stated"), edition, w.say(_KNOWN[known])]
+        [
+            f"[{number}]",
+            w.sentence(source),
+            w.sentence(clause) or w.say("not stated"),
+            w.sentence(edition),
+            w.say(_KNOWN[known]),
+        ]
         for (source, clause, edition, known), number in numbers.items()
     ]
     head = [w.say(word) for word in ("No.", "Source", "Clause", "Edition", "How known")]

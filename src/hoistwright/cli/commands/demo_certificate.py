@@ -12,14 +12,11 @@ if TYPE_CHECKING:
     from hoistwright.job.events_release import CertificateIssued
     from hoistwright.web.bench import Bench
 
-KEYS = "demo-keys"
-"""Folder of the demo's keys, in the folder of its papers."""
-
 
 def certify_demo(folder: Path) -> int:
     """Certificate, label, customer's packet and register of one hoist; verify's exit code."""
     from hoistwright.demo.shop_files import demo_folder
-    from hoistwright.demo.signed_job import signed_job
+    from hoistwright.demo.signed_job import KEYS, signed_job
     from hoistwright.web.serving import start_bench
 
     with (
@@ -73,6 +70,7 @@ def _verified(path: Path, folder: Path) -> int:
     """What the command says to it, as anybody would ask it."""
     from hoistwright.certificate.signing.key_files import PUBLIC
     from hoistwright.cli.main import main
+    from hoistwright.demo.signed_job import KEYS
 
     words = [
         "verify", str(path), "--trust", str(folder / KEYS / PUBLIC), "--register",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import socket
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -27,6 +28,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--port", type=int, default=PORT)
     parser.add_argument("--demo", action="store_true", help="the invented demo shop")
     parser.add_argument(
+        "--keys",
+        metavar="FOLDER",
+        help="the shop's signing keys (`hoistwright keys make`); HOISTWRIGHT_SHOP_PASSPHRASE opens "
+        "the shop's own, else it is asked for at each signing",
+    )
+    parser.add_argument(
         "--hoists",
         type=int,
         default=None,
@@ -47,11 +54,25 @@ def run(args: argparse.Namespace) -> int:
         from hoistwright.demo.shop_files import demo_folder
 
         shop = shop or demo_folder() / "shop.toml"
-    bench = start_bench(where, shop=shop, demo=args.demo)
+    keys, passphrase = _keys(args)
+    bench = start_bench(where, shop=shop, demo=args.demo, keys=keys, keys_passphrase=passphrase)
     if args.demo:
         _fill(bench, args.hoists)
+        _sign_one(bench)
     _tell(bench, where, args.host, port.getsockname()[1])
     return _serve(bench, port)
+
+
+def _keys(args: argparse.Namespace) -> tuple[Path | None, str]:
+    """The folder of the keys, and what opens the shop's own; a demo has keys of its own."""
+    from hoistwright.cli.passphrases import SHOP
+
+    if args.keys or not args.demo:
+        return (Path(args.keys) if args.keys else None), os.environ.get(SHOP, "")
+    from hoistwright.demo.signed_job import KEYS, PASSPHRASE
+
+    beside = "." if args.db and "://" in args.db else Path(args.db or "out/demo.db").parent
+    return Path(beside) / KEYS, PASSPHRASE
 
 
 def _fill(bench: Bench, hoists: int | None) -> None:
@@ -66,6 +87,14 @@ def _fill(bench: Bench, hoists: int | None) -> None:
             hoists=HOISTS if hoists is None else max(0, hoists),
             watched=lambda items: bars.track(items, description="Filling the demo shop"),
         )
+
+
+def _sign_one(bench: Bench) -> None:
+    """One demo hoist goes the whole way, so that there is a certificate to look at."""
+    from hoistwright.demo.signed_job import signed_job
+
+    with console().status("Signing a demo certificate"):
+        signed_job(bench)
 
 
 def _tell(bench: Bench, where: str, host: str, port: int) -> None:

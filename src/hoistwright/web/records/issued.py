@@ -43,6 +43,7 @@ def register_of(engine: Engine) -> Register:
         serials = _serials(conn, {event.job for event in events})
         shop = setting(conn, "shop name")
     entries = [line for event in events if (line := _line(event, names, serials)) is not None]
+    entries.sort(key=lambda entry: entry.at)  # an imported journal may bring earlier ones later
     return Register(shop=shop, entries=_with_files(entries))
 
 
