@@ -169,6 +169,7 @@ def _due_short(record: Record, w: Writer) -> str:
 
 def _decision(record: Record, w: Writer) -> dict[str, Any]:
     due, old = record["next_due"], record["supersedes"]
+    why = w.sentence(due["why"]) if due else ""
     before = record["rated_load_before"]
     load = w.mass(record["rated_load"]) if record["rated_load"] else w.say("none: it must not lift")
     return section(
@@ -183,7 +184,7 @@ def _decision(record: Record, w: Writer) -> dict[str, Any]:
             (w.say("How it was made unusable"), record["made_unusable"]),
             (
                 w.say("Latest day of the next thorough examination"),
-                f"{w.day(due['day'])} ({due['why']})" if due else w.say("does not apply"),
+                f"{w.day(due['day'])} ({why})" if due else w.say("does not apply"),
             ),
             (w.say("Service class"), w.say(record["service"])),
             (w.say("Complaint"), record["complaint"]),
@@ -256,14 +257,14 @@ def _measured(record: Record, w: Writer, numbers: Mapping[tuple[str, ...], int])
 def _sources(record: Record, w: Writer, numbers: Mapping[tuple[str, ...], int]) -> Any:
     bases = [
         lines(
-            (w.say("Basis"), f"{item['title']} ({item['key']})"),
+            (w.say("Basis"), f"{w.sentence(item['title'])} ({item['key']})"),
             (w.say("Adopted"), w.yes(item["adopted"])),
-            (w.say("Decision rule"), item["rule"]),
+            (w.say("Decision rule"), w.sentence(item["rule"])),
             (w.say("Fingerprint"), grouped(item["digest"])),
         )
         for item in record["bases"]
     ]
-    rule = lines((w.say("For limits of the maker"), record["maker_rule"]))
+    rule = lines((w.say("For limits of the maker"), w.sentence(record["maker_rule"])))
     tables = [page_tables.limits(numbers, w), page_tables.gauges(record, w)]
     return section(w.say("Methods, limits and gauges"), *bases, rule, *tables)
 

@@ -16,7 +16,7 @@ from hoistwright.certificate.release.figures import figures, gauges, looks
 from hoistwright.certificate.release.values import Certificate, Signatory, Withdrawal
 from hoistwright.examine.result import Examination
 from hoistwright.examine.rules import decision_rule
-from hoistwright.job.job_sheet import JobSheet
+from hoistwright.job.job_sheet import Customer, JobSheet
 from hoistwright.job.shop import Shop
 
 FORMAT = 1
@@ -40,7 +40,7 @@ def certificate_record(
         "job": sheet.job,
         "units": sheet.units,
         "hoist": {**_plain(sheet.hoist), **_design(examination)},
-        "customer": _plain(sheet.customer),
+        "customer": _customer(sheet.customer),
         "dates": {
             "received_on": _day(sheet.work.received_on),
             "examined_on": sheet.work.examined_on.isoformat(),
@@ -114,6 +114,12 @@ def signatory_of(shop: Shop, key: str) -> Signatory:
 def _stated(certificate: Certificate) -> dict[str, Any]:
     apart = {*_APART, "issued_on", "tested_on"}
     return {key: value for key, value in _plain(certificate).items() if key not in apart}
+
+
+def _customer(customer: Customer) -> dict[str, Any]:
+    """The customer; the language of their papers is no matter of the record."""
+    told: dict[str, Any] = _plain(customer)
+    return {key: value for key, value in told.items() if key != "language"}
 
 
 def _plain(value: Any) -> Any:
