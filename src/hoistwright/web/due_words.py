@@ -58,7 +58,7 @@ def _by_wear(language: Language, due: Due) -> str:
     if paper is None:
         return language.say("%(title)s: may reach its limit from then on.", title=title)
     return language.say(
-        "%(title)s will not last until %(day)s: chance of being beyond its limit by then %(chance)s.",
+        "%(title)s may not last until %(day)s: chance of being beyond its limit %(chance)s.",
         title=title,
         day=language.date(paper),
         chance=said_chance(language, due.worst.chance_by(paper)),

@@ -46,8 +46,8 @@ def letter_text(
     for item in due:
         lines += [*_hoist(language, item, today), ""]
     if any(item.overdue(today) for item in due):
-        lines += [language.say(
-            "A hoist whose day has passed must not be used until it has been examined."), ""]  # fmt: skip
+        out = language.say("Take a hoist whose day has passed out of use until it is examined.")
+        lines += [out, ""]
     lines += [
         language.say("Please tell us when you will bring them, or when we may fetch them."), "",
         language.say("Yours faithfully"), by, shop,
