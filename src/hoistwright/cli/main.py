@@ -18,6 +18,9 @@ VERBS = {
     "rebuild": "put it together again: order, lubricant, settings, hold points",
     "draw": "the exploded drawing of a design",
     "marks": "timing marks of the layshaft gears: which positions assemble",
+    "quote": "the quote for a filled job sheet: must, advised, what each comes to",
+    "prices": "check a price list: every fault, and which parts have no price",
+    "wrong-releases": "how often a part beyond its limit is called fit, by decision rule",
     "designs": "the hoist designs there are",
     "bases": "the bases (published discard criteria) there are, and what they say",
     "adopt": "record that a competent person has compared a basis with their own copy",
@@ -77,7 +80,7 @@ def _parser(words: list[str]) -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
         if verb == asked:
-            module = importlib.import_module(f"hoistwright.cli.commands.{verb}")
+            module = importlib.import_module(f"hoistwright.cli.commands.{verb.replace('-', '_')}")
             module.arguments(sub)
             sub.set_defaults(run=module.run)
     return parser

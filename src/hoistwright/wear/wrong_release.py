@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import attrs
 import numpy as np
@@ -99,6 +100,7 @@ def wrong_release(
     risk: float = 0.05,
     visits: SimulatedVisits | None = None,
     rules: tuple[tuple[str, DecisionRule], ...] = RULES,
+    watch: Callable[[int, int], None] | None = None,
 ) -> WrongRelease:
     """Simulate chain examinations near the limit and count what each rule lets through.
 
@@ -114,6 +116,7 @@ def wrong_release(
         risk: greatest allowed probability with forecast.
         visits: when hoists come and how well they are measured.
         rules: names and decision rules.
+        watch: told now and then how many are done, of how many.
 
     Returns:
         Two rows for each rule, without and with forecast.
@@ -142,6 +145,8 @@ def wrong_release(
         now = states(_columns(known, hoists), learnt)
         lasts = time_until(now, LIMIT, risk, longest=2 * plan.gap, relative=1e-3)
         found.append(_cases(history, at, hoists, lasts))
+        if watch is not None:
+            watch(min(sum(case.reading.size for case in found), examinations), examinations)
     cases = _Cases(*(np.concatenate([getattr(c, name) for c in found]) for name in (
         "reading", "truth", "rise", "lasts")))  # fmt: skip
     u = history.elongation_u
