@@ -8,8 +8,8 @@ import attrs
 
 from hoistwright.drawing.svg import number, tag, text
 
-WIDTH, HEIGHT = 900.0, 320.0
-_LEFT, _RIGHT, _TOP, _BOTTOM = 56.0, 12.0, 34.0, 52.0
+WIDTH, HEIGHT = 900.0, 300.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 56.0, 12.0, 34.0, 30.0
 _SIZE = "15"
 
 
@@ -82,5 +82,6 @@ def _bar(bar: Bar, at: int, count: int, top: float) -> str:
     below = tag("text", {"x": number(middle), "y": number(HEIGHT - _BOTTOM + 20),
                          "text-anchor": "middle"}, text(bar.name))  # fmt: skip
     above = tag("text", {"x": number(middle), "y": number(y - 7), "text-anchor": "middle",
-                         "font-weight": "bold"}, text(bar.above))  # fmt: skip
+                         "font-weight": "bold", "stroke": "#fff", "stroke-width": "5",
+                         "paint-order": "stroke", "fill": "#000"}, text(bar.above))  # fmt: skip
     return tag("rect", shape) + below + above

@@ -33,7 +33,9 @@ def why_due(language: Language, due: Due) -> str:
     if due.reason == "wear" and due.worst is not None:
         return _by_wear(language, due)
     if due.reason == "certificate":
-        return language.say("As signed on certificate %(number)s.", number=due.last.certificate)
+        why = language.sentence(due.last.why_due)
+        words = language.say("As signed on certificate %(number)s", number=due.last.certificate)
+        return f"{words}{language.say(': ')}{why}." if why else f"{words}."
     interval = due.interval
     if interval is None:
         return ""

@@ -84,7 +84,7 @@ def show(visit: Visit, *, address: str = "") -> Response:
 
 def _chosen(visit: Visit) -> tuple[str, str]:
     ahead, view = visit.query("ahead"), visit.query("view")
-    return (ahead if ahead in AHEAD else "13"), (view if view in VIEWS else "day")
+    return (ahead if ahead in AHEAD else "4"), (view if view in VIEWS else "day")
 
 
 def _within(visit: Visit, found: Returns, ahead: str, customer: str) -> tuple[Due, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from starlette.responses import Response
 
+from hoistwright.job.events import PartChosen
 from hoistwright.quantity import Dimension, show
 from hoistwright.strip.rebuild import RebuildStep
 from hoistwright.web.page import Page
@@ -35,6 +36,18 @@ def show_page(case: Case, question: Question | None) -> Response:
         torque={step.key: _torque(case, step) for step in steps if step.torque is not None},
         pictures=picture_addresses(case, "rebuild"),
         checks=final_looks(case),
+        traced=_traced(case),
+    )
+
+
+def _traced(case: Case) -> tuple[PartChosen, ...]:
+    """The parts that go in new, whose number or batch is to be noted."""
+    bodies = (entry.body for entry in case.state.choices.values())
+    known = {part.key for part in case.needed_design().parts}
+    return tuple(
+        body
+        for body in bodies
+        if isinstance(body, PartChosen) and body.renew and body.part in known
     )
 
 

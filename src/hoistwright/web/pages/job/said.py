@@ -36,6 +36,8 @@ from hoistwright.web.pages.job.readings import reading_said
 from hoistwright.web.visit import Visit
 
 LONGEST = 2000
+MOST_TRACE = 120
+"""Characters of a part's number, batch or certificate."""
 _AHEAD, _BEHIND = datetime.timedelta(minutes=10), datetime.timedelta(days=60)
 
 
@@ -148,7 +150,15 @@ def _choose(case: Case) -> Body | Question:
     reason = text(visit, "reason")
     if not renew and not reason:
         return ask("reason", visit.say("Say why it stays in: the report and the job keep it."))
-    return PartChosen(part=part, renew=renew, reason=reason)
+    return PartChosen(part=part, renew=renew, reason=reason, trace=_trace(case, part))
+
+
+def _trace(case: Case, part: str) -> str:
+    """The number or batch of a new part as typed; what was noted before where nobody asks."""
+    if "trace" in case.visit.form:
+        return text(case.visit, "trace")[:MOST_TRACE]
+    kept = case.state.choices.get(part)
+    return kept.body.trace if kept and isinstance(kept.body, PartChosen) else ""
 
 
 def _remark(case: Case) -> Body | Question:
