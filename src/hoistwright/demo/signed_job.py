@@ -62,25 +62,30 @@ def signed_job(bench: Bench) -> CertificateIssued | None:
     """Walk the hoist through the shop and sign its certificate, once; None where it is there."""
     if bench.store.job(JOB) is not None or bench.keys_folder is None:
         return None
-    with reading(bench.engine) as conn:
-        shop = shop_of(conn)
-    sheet = _sheet(shop)
-    make_demo_keys(bench.keys_folder, shop, datetime.date(sheet.work.examined_on.year, 1, 1))
-    walk = Walk(bench, shop, sheet, SIGNER)
-    walk.to("prove")
-    walk.enter([_test_load(walk.facts())])
-    walk.enter(list(_proved(walk.facts())))
-    walk.enter([StageFinished(stage="prove"), ExitChosen(exit="released")])
+    walk = ready_job(bench)
+    day = walk.sheet.work.examined_on
+    make_demo_keys(bench.keys_folder, walk.shop, datetime.date(day.year, 1, 1))
     leaving = Leaving(bench=bench, facts=walk.facts())
     pens = keys_of(bench).opened(SIGNER, PASSPHRASE, PASSPHRASE)
-    last = leaving.register.as_of or walk.at
-    issued = sign(leaving, SIGNER, pens, max(last, walk.at) + datetime.timedelta(minutes=5))
-    walk.at = max(last, walk.at) + datetime.timedelta(minutes=5)
+    walk.at = max(leaving.register.as_of or walk.at, walk.at) + datetime.timedelta(minutes=5)
+    issued = sign(leaving, SIGNER, pens, walk.at)
     walk.enter([StageFinished(stage="release")])
     return issued
 
 
-def _sheet(shop: Shop) -> JobSheet:
+def ready_job(bench: Bench, job: str = JOB, serial: str = SERIAL) -> Walk:
+    """The hoist walked so far that only the signature is missing."""
+    with reading(bench.engine) as conn:
+        shop = shop_of(conn)
+    walk = Walk(bench, shop, _sheet(shop, job, serial), SIGNER)
+    walk.to("prove")
+    walk.enter([_test_load(walk.facts())])
+    walk.enter(list(_proved(walk.facts())))
+    walk.enter([StageFinished(stage="prove"), ExitChosen(exit="released")])
+    return walk
+
+
+def _sheet(shop: Shop, job: str, serial: str) -> JobSheet:
     """The twin's job sheet: what is looked at after the rebuild is in order."""
     sheet = read_sheet(demo_folder() / "sheets" / SHEET, shop=shop)
     after = {p.address for p in points(shipped(sheet.design), ()) if p.stage == "rebuilt"}
@@ -91,8 +96,8 @@ def _sheet(shop: Shop) -> JobSheet:
     )
     return attrs.evolve(
         sheet,
-        job=JOB,
-        hoist=attrs.evolve(sheet.hoist, serial=SERIAL),
+        job=job,
+        hoist=attrs.evolve(sheet.hoist, serial=serial),
         work=attrs.evolve(sheet.work, complaint="one pawl silent since the winter"),
         looks=(*looks, *good),
     )

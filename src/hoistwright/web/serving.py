@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 import atexit
+import contextlib
+import gc
 import shutil
+import socket
 import tempfile
+import threading
 from pathlib import Path
 
-from hoistwright.store.connect import reading, writing
+from hoistwright.faults import Fault, FaultsError, Place
+from hoistwright.job.shop import Shop
+from hoistwright.store.connect import checkpoint, reading, writing
+from hoistwright.store.errors import StoreError
 from hoistwright.store.sql_store import open_store
 from hoistwright.web.bench import Bench, open_bench
 from hoistwright.web.records.accounts import administrators, all_accounts
 from hoistwright.web.records.invitations import FIRST, invite
 from hoistwright.web.records.settings import setting
-from hoistwright.web.records.shop_records import import_shop
+from hoistwright.web.records.shop_records import import_shop, shop_of
+from hoistwright.web.records.tables import make_tables
 
 
 def start_bench(
@@ -44,6 +52,55 @@ def start_bench(
         if shop is not None and not setting(conn, "shop name"):
             import_shop(conn, shop)
     return bench
+
+
+def run_bench(bench: Bench, port: socket.socket) -> None:
+    """Answer at a port that is taken already, until somebody stops it (KeyboardInterrupt)."""
+    import uvicorn
+
+    from hoistwright.web.app import bench_app
+
+    config = uvicorn.Config(
+        bench_app(bench), log_level="warning", server_header=False, timeout_graceful_shutdown=3
+    )
+    stopped = threading.Event()
+    threading.Thread(target=_tidy, args=(bench, stopped), daemon=True).start()
+    settle_memory()
+    try:
+        uvicorn.Server(config).run(sockets=[port])
+    finally:
+        stopped.set()
+
+
+TIDIED = 5.0
+"""Seconds between two times that SQLite's log is taken into its file."""
+
+
+def _tidy(bench: Bench, stopped: threading.Event) -> None:
+    """Take SQLite's log into its file beside the work, so that nobody's entry waits for it."""
+    while not stopped.wait(TIDIED):
+        with contextlib.suppress(StoreError):  # the next entry says what is wrong
+            checkpoint(bench.engine)
+
+
+def settle_memory() -> None:
+    """What is loaded by now stays: looking through it for garbage would make an answer wait."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 100)
+
+
+def shop_in(where: str) -> Shop:
+    """The shop as the record of a bench has it. Raises FaultsError where there is no such file."""
+    if "://" not in where and not Path(where).is_file():
+        raise FaultsError([Fault(Place(file=where), "no such file", "the record of a bench")])
+    store = open_store(where)
+    make_tables(store.engine)
+    try:
+        with reading(store.engine) as conn:
+            return shop_of(conn)
+    finally:
+        store.close()
 
 
 def first_link(bench: Bench) -> str:

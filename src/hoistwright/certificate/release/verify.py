@@ -20,6 +20,8 @@ from hoistwright.certificate.signing.names import name_of, organisation_of, pers
 from hoistwright.certificate.signing.trust import Trust
 
 KINDS = ("certificate", "withdrawal")
+AHEAD = datetime.timedelta(hours=14)
+"""How far the calendar of a place may be ahead of the time in the signature, which is UTC."""
 
 
 @attrs.frozen(kw_only=True)
@@ -150,8 +152,9 @@ def _clock(
     at = check.stamped_at or check.signed_at
     if at is None:
         return
+    latest = (at + AHEAD).date()
     for word, day in _days(record):
-        if at.date() < day:
+        if latest < day:
             text = f"Signed on {at:%Y-%m-%d}, which is before it was {word} on {day}."
             yield Found("clock", text)
     if at.date() > today + datetime.timedelta(days=1):

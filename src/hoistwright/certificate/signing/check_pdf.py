@@ -89,10 +89,11 @@ def _signature(
     status = validate_pdf_signature(
         embedded, _context(trust, own, signed_at), _context(trust, None, None), skip_diff=True
     )
-    if not (status.intact and status.valid):
+    fits = status.intact and status.valid
+    if not fits:  # nothing that hangs on the signature can be said then
         found.append(Found("changed", "Changed after signing: the signature does not fit."))
     found += _others(embedded, own, trust)
-    if not status.trusted:
+    if fits and not status.trusted:
         found.append(Found("signer not trusted", _untrusted(own, trust)))
     stamped_at, words = _stamp(status)
     found += words

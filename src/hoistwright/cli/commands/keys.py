@@ -5,9 +5,13 @@ from __future__ import annotations
 import argparse
 import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from hoistwright.cli.passphrases import HELP, OWN, SHOP, passphrase
 from hoistwright.cli.show import console, plain
+
+if TYPE_CHECKING:
+    from hoistwright.job.shop import Shop
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -18,7 +22,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         description=f"Make signing keys in a folder. {HELP}",
     )
     make.add_argument("folder", help="folder of the keys; keep it where only signers can read")
-    make.add_argument("--shop", required=True, help="the shop file")
+    make.add_argument("--shop", metavar="FILE", help="the shop file")
+    make.add_argument(
+        "--db", metavar="WHERE", help="the bench's record instead: a file, or postgresql://..."
+    )
     make.add_argument(
         "--person", action="append", default=[], metavar="KEY", help="a competent person of it"
     )
@@ -33,10 +40,9 @@ def run(args: argparse.Namespace) -> int:
 def _make(args: argparse.Namespace) -> int:
     from hoistwright.certificate.signing import key_files
     from hoistwright.certificate.signing.make_keys import make_shop_keys
-    from hoistwright.job.shop_file import load_shop
 
-    shop, folder = load_shop(Path(args.shop)), Path(args.folder)
-    _only_competent(args.person, shop.adopters(), args.shop)
+    shop, folder = _shop(args.shop, args.db), Path(args.folder)
+    _only_competent(args.person, shop.adopters(), args.shop or args.db)
     today = datetime.date.today()
     new = not (folder / key_files.ROOT_KEY).exists()
     secret = passphrase(SHOP, "the shop's keys", twice=new)
@@ -50,6 +56,20 @@ def _make(args: argparse.Namespace) -> int:
     if not new and not args.person:
         console().print(plain("The shop's keys are there already; name a --person to add one."))
     return 0
+
+
+def _shop(file: str | None, record: str | None) -> Shop:
+    """The shop with its people: from its file, or as the bench has them."""
+    from hoistwright.faults import Fault, FaultsError, Place
+    from hoistwright.job.shop_file import load_shop
+
+    if bool(file) == bool(record):
+        raise FaultsError([Fault(Place(key="--shop"), "both or neither", "either --shop or --db")])
+    if file:
+        return load_shop(Path(file))
+    from hoistwright.web.serving import shop_in
+
+    return shop_in(record or "")
 
 
 def _signer(folder: Path, secret: str, shop: str, key: str, name: str) -> None:

@@ -91,6 +91,9 @@ def release_page(
         missing=missing[:MOST_MISSING],
         more_missing=max(0, len(missing) - MOST_MISSING),
         due=_due(release),
+        record=_record(visit),
+        settled=release.issued is not None and not release.changed and not missing,
+        asked=bool(visit.query("exit")),
         papers=[_paper(case, entry) for entry in release.papers],
         sizes=tuple(SIZES),
         competent=visit.may("sign") and visit.person.key in case.shop.adopters(),
@@ -105,6 +108,14 @@ def paper_language_of(case: Case) -> str:
     """The language of the customer's papers, else the shop's."""
     booked = case.state.booked
     return paper_language(booked.customer if booked else None, case.shop)
+
+
+def _record(visit: Visit) -> str:
+    """Where the record is, as the command for keys takes it; never a password."""
+    address = visit.bench.engine.url
+    if address.drivername.startswith("sqlite"):
+        return address.database or ""
+    return address.set(drivername="postgresql").render_as_string(hide_password=True)
 
 
 def _missing(case: Case) -> tuple[MissingLine, ...]:

@@ -54,6 +54,15 @@ def exit_asked(case: Case, asked: str) -> Exit | None:
     return known.get(asked) or (chosen.exit if chosen else None)  # type: ignore[call-overload]
 
 
+@attrs.define
+class AsChosen(Form):
+    """The form as it stands in the journal, whatever was sent to sign."""
+
+    @property
+    def sent(self) -> bool:
+        return False
+
+
 def started(case: Case, wanted: Exit | None) -> Form:
     """The form as it stands for an exit, filled with what was chosen before."""
     visit, chosen = case.visit, case.state.exit
@@ -69,7 +78,7 @@ def started(case: Case, wanted: Exit | None) -> Form:
             start["next_due"] = chosen.next_due.isoformat()
     elif wanted == "condemned":
         start["made_unusable_by"] = visit.person.name
-    return Form(visit, start)
+    return AsChosen(visit, start)
 
 
 def said(case: Case, form: Form) -> ExitChosen | None:

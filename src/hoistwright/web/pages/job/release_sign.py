@@ -44,9 +44,9 @@ def take_withdrawal(visit: Visit) -> Response:
 
 
 def _refused(case: Case, form: Form) -> Response:
+    """The page again, with what was typed for the signature but no secret."""
     page = started(case, exit_asked(case, ""))
-    # what was typed for the signature is shown again by `signing`, never a secret
-    return release_page(case, Form(case.visit, page.start, page.faults), status=422, signing=form)
+    return release_page(case, page, status=422, signing=form)
 
 
 def _signed(case: Case, form: Form) -> bool:
@@ -116,7 +116,17 @@ def _language(form: Form) -> Lang:
     return "fr" if form.value("language") == "fr" else "en"
 
 
+def show(visit: Visit) -> Response:
+    """Whoever loads the address of a signature again sees the release."""
+    return visit.go("job-release", job=visit.part("job"))
+
+
 PAGES = (
-    Page(name="job-sign", path="/jobs/{job}/release/sign", take=take_signature, do="sign"),
-    Page(name="job-withdraw", path="/jobs/{job}/release/withdraw", take=take_withdrawal, do="sign"),
-)
+    Page(
+        name="job-sign", path="/jobs/{job}/release/sign", show=show, take=take_signature, do="sign"
+    ),
+    Page(
+        name="job-withdraw", path="/jobs/{job}/release/withdraw", show=show, take=take_withdrawal,
+        do="sign",
+    ),
+)  # fmt: skip
