@@ -181,10 +181,11 @@ def _why(measured: Measured, band: Band, outcome: Outcome) -> str:
         return "no value was recorded"
     told = show_interval(measured.value, 2 * measured.u, measured.dimension, measured.unit)
     bounds = bounds_text(band, measured.dimension, measured.unit)
+    lies = "keeps to" if band.low is None or band.high is None else "lies within"
     if outcome is Outcome.FIT:
-        return f"{told} lies within {bounds} by more than its guard band"
+        return f"{told} {lies} {bounds} by more than its guard band"
     if outcome is Outcome.BORDERLINE:
-        return f"{told} lies within {bounds}, but not by its guard band: measure again"
+        return f"{told} {lies} {bounds}, but not by its guard band: measure again"
     if outcome is Outcome.RENEW:
         return f"{told} lies at or beyond {bounds}"
     return f"{told}, with nothing to hold it against"

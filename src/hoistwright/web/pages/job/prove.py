@@ -9,13 +9,12 @@ from starlette.responses import Response
 
 from hoistwright.job.stages import Facts
 from hoistwright.job.to_proof import Proof
-from hoistwright.metrology import Outcome
 from hoistwright.prove.tests_needed import STATED
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.entering import shown, taking
 from hoistwright.web.pages.job.frame import framed, missing_lines
-from hoistwright.web.pages.job.prove_found import finding_lines, suspected
+from hoistwright.web.pages.job.prove_found import FOUND_WORDS, finding_lines, suspected
 from hoistwright.web.pages.job.prove_load import load_cells, load_view, mass
 from hoistwright.web.pages.job.prove_series import series_lines, texts_of
 from hoistwright.web.pages.job.prove_steps import step_views
@@ -50,9 +49,9 @@ def show_page(case: Case, question: Question | None) -> Response:
         steps=steps,
         next_step=next((view for view in steps if not view.done), None),
         begun=bool(proof.told.looks or proof.told.measured),
-        failed=[line for line in found if line.required and line.state == Outcome.RENEW.words],
         found=found,
         outcome=proof.result.outcome.words,
+        found_words=FOUND_WORDS,
         suspected=suspected(case, proof),
         series=series_lines(case, proof),
         at=case.visit.request.url.path + (f"?{query}" if query else ""),

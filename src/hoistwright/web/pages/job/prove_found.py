@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 import attrs
 from markupsafe import Markup
 
 from hoistwright.job.to_proof import Proof
+from hoistwright.language import marked
 from hoistwright.metrology import Outcome
 from hoistwright.prove.diagnose import WORDS
 from hoistwright.prove.fault_data import NONE
@@ -16,8 +18,22 @@ from hoistwright.quantity import Dimension, show
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.prove_pictures import band_ruler, likely_bar
 
+FOUND_WORDS: Mapping[str, str] = {
+    "fit": marked("passed"),
+    "renew": marked("not passed"),
+    "borderline": marked("borderline"),
+    "not established": marked("not established"),
+}
+"""A proof is passed or not, where a part is fit or renewed."""
+INFORMS: Mapping[str, str] = {
+    **FOUND_WORDS,
+    "fit": marked("as expected"),
+    "renew": marked("not as expected"),
+    "not established": marked("for information"),
+}
+"""Words for findings that no release waits for."""
 WORTH_SHOWING = 0.02
-MOST_SHOWN = 5
+LEAST_SHOWN, MOST_SHOWN = 2, 5
 
 
 @attrs.frozen(kw_only=True)
@@ -27,6 +43,7 @@ class FindingLine:
     key: str
     name: str
     state: str
+    word: str
     required: bool
     value: str
     why: str
@@ -63,8 +80,9 @@ def finding_lines(case: Case, proof: Proof) -> tuple[FindingLine, ...]:
     The looks stand at their steps; here only those that are not fit.
     """
     looks = {step.look for step in proof.steps}
+    titles = {source.key: source.title for basis in proof.bases for source in basis.sources}
     return tuple(
-        _line(case, finding)
+        _line(case, finding, titles)
         for finding in proof.result.findings
         if (finding.required or finding.outcome is not Outcome.NOT_ESTABLISHED or _told(finding))
         and (finding.key not in looks or finding.outcome is Outcome.RENEW)
@@ -76,25 +94,36 @@ def _told(finding: ProofFinding) -> bool:
     return math.isfinite(finding.value)
 
 
-def _line(case: Case, finding: ProofFinding) -> FindingLine:
+def _line(case: Case, finding: ProofFinding, titles: Mapping[str, str]) -> FindingLine:
     own = case.visit.language
-    source = finding.source if finding.known != "practice" else f"{finding.source}"
     return FindingLine(
         key=finding.key.replace(" ", "-").replace("_", "-"),
         name=own.sentence(finding.name),
         state=finding.outcome.words,
+        word=(FOUND_WORDS if finding.required else INFORMS)[finding.outcome.words],
         required=finding.required,
         value=_value(case, finding),
         why=own.sentence(finding.why),
         next_step=own.sentence(finding.next_step),
-        source=own.sentence(source),
+        source=own.sentence(_source(finding, titles)),
         ruler=_ruler(case, finding),
     )
+
+
+def _source(finding: ProofFinding, titles: Mapping[str, str]) -> str:
+    """Where a bound is from, sources by their titles; a bare key is no word for people."""
+    told = finding.source
+    for key in sorted(titles, key=len, reverse=True):
+        told = told.replace(key, titles[key]) if key != "practice" else told
+    return "common practice" if told == "practice" else told
 
 
 def _value(case: Case, finding: ProofFinding) -> str:
     if not math.isfinite(finding.value) or not math.isfinite(finding.u):
         return ""
+    if not finding.u:
+        return show(finding.value, finding.dimension, finding.unit,
+                    decimal=case.visit.language.decimal)  # fmt: skip
     return finding.text.replace(".", case.visit.language.decimal)
 
 
@@ -111,7 +140,7 @@ def _bound(case: Case, finding: ProofFinding, bound: float | None) -> str:
         return ""
     mark = case.visit.language.decimal
     if finding.dimension is Dimension.RATIO and not finding.unit:
-        return f"{bound:.3g}".replace(".", mark)
+        return f"{bound:.4g}".replace(".", mark)
     return show(bound, finding.dimension, finding.unit, decimal=mark)
 
 
@@ -121,14 +150,15 @@ def suspected(case: Case, proof: Proof) -> Suspected | None:
     if found is None or not (found.brake_slips or _off(proof)):
         return None
     own = case.visit.language
-    shown = [one for one in found.ranked if one.probability >= WORTH_SHOWING][:MOST_SHOWN]
+    likely = [one for one in found.ranked if one.probability >= WORTH_SHOWING]
+    shown = likely[:MOST_SHOWN] if len(likely) > 1 else found.ranked[:LEAST_SHOWN]
     return Suspected(
         slips=found.brake_slips,
         remark=own.sentence(found.remark),
         lines=tuple(
             LikelyLine(
                 name=own.sentence(one.name),
-                percent=f"{100 * one.probability:.0f} %",
+                percent=_percent(case, one.probability),
                 bar=likely_bar(one.probability),
                 look_first=own.sentence(one.look_first),
                 caution=own.sentence(one.caution),
@@ -138,6 +168,15 @@ def suspected(case: Case, proof: Proof) -> Suspected | None:
         ),
         not_seen=", ".join(own.sentence(WORDS[name]) for name in found.not_seen),
     )
+
+
+def _percent(case: Case, share: float) -> str:
+    """Never 0 or 100: the model has not seen every hoist."""
+    if share > 0.99:
+        return case.visit.say("over %(percent)s", percent="99 %")
+    if share < 0.01:
+        return case.visit.say("below %(percent)s", percent="1 %")
+    return f"{100 * share:.0f} %"
 
 
 def _off(proof: Proof) -> bool:

@@ -16,7 +16,7 @@ FONT = "system-ui, Noto Sans, DejaVu Sans, sans-serif"
 _Place = Callable[[float], float]
 
 
-def text(x: float, y: float, words: str, *, size: float = 8.0, anchor: str = "middle",
+def text(x: float, y: float, words: str, *, size: float = 9.0, anchor: str = "middle",
          ink: str = INK, bold: bool = False) -> str:  # fmt: skip
     """A word in a picture."""
     weight = ' font-weight="700"' if bold else ""
@@ -61,7 +61,8 @@ def _span(
     """Ends of the axis: the band takes half of it, more where the value lies far outside."""
     bounds = [b for b in (low, high) if b is not None and math.isfinite(b)]
     least, most = min(bounds), max(bounds)
-    wide = (most - least) or abs(most) or 1.0
+    away = abs(value - most) if math.isfinite(value) else 0.0
+    wide = (most - least) or max(1.6 * away, 0.1 * abs(most)) or 1.0
     start, end = least - 0.5 * wide, most + 0.5 * wide
     if math.isfinite(value):
         reach = 1.15 * (spread if math.isfinite(spread) else 0.0)
@@ -163,7 +164,7 @@ def pull_plot(
     named: Callable[[float], str],
 ) -> Markup:  # fmt: skip
     """Pull over time; between the broken lines a sound hoist is expected. `words`: both axes."""
-    width, height, left, top, base = 460.0, 190.0, 52.0, 10.0, 156.0
+    width, height, left, top, base = 460.0, 200.0, 62.0, 12.0, 160.0
     ends = [float(np.min(pull)), float(np.max(pull)), *(band or ())]
     low, high = min(0.0, *ends), 1.08 * max(ends)
     span = float(time[-1] - time[0]) or 1.0
@@ -178,11 +179,11 @@ def pull_plot(
     if band:
         parts += [stroke(f"M{left} {y_at(p):.1f}H{width - 12.0}", width=1.0, dash="6 4")
                   for p in band]  # fmt: skip
-        parts += [text(left - 4.0, y_at(p) + 3.0, named(p), anchor="end") for p in band]
-    parts.append(text(left - 4.0, base + 3.0, named(low), anchor="end"))
+        parts += [text(left - 4.0, y_at(p) + 3.0, named(p), size=11.0, anchor="end") for p in band]
+    parts.append(text(left - 4.0, base + 3.0, named(low), size=11.0, anchor="end"))
     parts.append(_line(time, pull, x_at, y_at))
-    parts.append(text(width - 12.0, base + 14.0, f"{span:.0f} s", anchor="end"))
-    parts += [text(left + 180.0, base + 27.0, words[0]), text(left + 4.0, top + 6.0, words[1],
+    parts.append(text(width - 12.0, base + 14.0, f"{span:.0f} s", size=11.0, anchor="end"))
+    parts += [text(left + 180.0, base + 16.0, words[0], size=11.0), text(left + 5.0, base - 6.0, words[1], size=11.0,
               anchor="start")]  # fmt: skip
     return Markup(picture(width, height, parts))  # our own picture; words are escaped
 

@@ -101,7 +101,7 @@ def _line(case: Case, proof: Proof, entry: Standing, series: PullSeries) -> Seri
             for name, one in ripple.items()
         ),
         why_none=case.visit.language.sentence(figures.why_none) if figures else "",
-        plot=pull_plot(series.time, series.pull, band, (say("time"), say("pull")), named),
+        plot=pull_plot(series.time, series.pull, band and (round(band[0]), round(band[1])), (say("time"), say("pull")), named),
         address=case.visit.url("job-pull", job=case.job, content=series.source),
     )  # fmt: skip
 

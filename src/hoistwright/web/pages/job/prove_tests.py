@@ -54,9 +54,13 @@ def _line(case: Case, proof: Proof, test: AskedTest) -> TestLine:
         hold="" if test.hold is None else show(test.hold, Dimension.TIME, "min"),
         why=own.sentence(test.why),
         basis=own.sentence(titles.get(test.source, test.source)),
-        clause=" ".join(word for word in (test.clause, test.edition) if word),
+        clause=own.sentence(test.clause) + _edition(test),
         said=proof.state.settled.get((test.basis, test.name)),
     )
+
+
+def _edition(test: AskedTest) -> str:
+    return f" ({test.edition})" if test.edition and test.edition != "undated" else ""
 
 
 def load_words(case: Case, proof: Proof, test: AskedTest) -> str:
@@ -67,7 +71,9 @@ def load_words(case: Case, proof: Proof, test: AskedTest) -> str:
     mark = case.visit.language.decimal
     percents = [show(share, Dimension.RATIO, "%", decimal=mark) for share in shares]
     told = case.visit.say("%(low)s to %(high)s", low=percents[0], high=percents[-1])
-    if len(shares) == 1 or shares[0] == shares[-1]:
+    if test.load_to is None:
+        told = case.visit.say("at least %(least)s", least=percents[0])
+    elif shares[0] == shares[-1]:
         told = percents[0]
     if proof.rated is None:
         return told
