@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import os
 import socket
+import threading
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -60,6 +62,7 @@ def run(args: argparse.Namespace) -> int:
         _fill(bench, args.hoists)
         _sign_one(bench)
     _tell(bench, where, args.host, port.getsockname()[1])
+    threading.Thread(target=_look_ahead, args=(bench,), daemon=True).start()
     return _serve(bench, port)
 
 
@@ -95,6 +98,15 @@ def _sign_one(bench: Bench) -> None:
 
     with console().status("Signing a demo certificate"):
         signed_job(bench)
+
+
+def _look_ahead(bench: Bench) -> None:
+    """Work out how the hoists wear beside the work, so that nobody waits for the first page."""
+    from hoistwright.store.errors import StoreError
+    from hoistwright.web.whole_fleet import whole_fleet
+
+    with contextlib.suppress(StoreError):  # whoever asks for it is told what is wrong
+        whole_fleet(bench)
 
 
 def _tell(bench: Bench, where: str, host: str, port: int) -> None:
@@ -133,15 +145,10 @@ def _port(host: str, port: int) -> socket.socket:
 
 
 def _serve(bench: Bench, port: socket.socket) -> int:
-    import uvicorn
+    from hoistwright.web.serving import run_bench
 
-    from hoistwright.web.app import bench_app
-
-    config = uvicorn.Config(
-        bench_app(bench), log_level="warning", server_header=False, timeout_graceful_shutdown=3
-    )
     try:
-        uvicorn.Server(config).run(sockets=[port])
+        run_bench(bench, port)
     except KeyboardInterrupt:  # Ctrl-C is how one stops it
         console().print("The bench has stopped. Its record is safe.")
     return 0
