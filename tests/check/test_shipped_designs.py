@@ -54,6 +54,24 @@ def test_dry_faces_hold_and_soaked_ones_do_not(key: str) -> None:
     assert found.figure("lock_ratio_oily").keeps_limit is False
 
 
+@pytest.mark.parametrize("key", KEYS)
+def test_the_greatest_clamp_is_that_of_raising(key: str) -> None:
+    """Clamp goes with torque, and raising has the losses of the drive and of the reeving on top:
+    the ratio of the clamps is one over the efficiency from hand to hook.
+    """
+    found = check_design(shipped(key))
+    held, greatest = found.figure("brake_clamp_held").value, found.figure("brake_clamp").value
+    assert greatest / held == pytest.approx(1 / found.figure("efficiency").value)
+    area = math.pi / 4 * _ring(key)
+    assert found.figure("face_pressure").value == pytest.approx(greatest / area)
+
+
+def _ring(key: str) -> float:
+    brake = shipped(key).load_brake
+    assert brake.disc_outer_diameter and brake.disc_inner_diameter
+    return float(brake.disc_outer_diameter**2 - brake.disc_inner_diameter**2)
+
+
 def test_the_ardle_2000_by_longhand() -> None:
     """Every step by hand from the counts: 12/66, 12/40, 4 pockets of 24 mm, 13 of 25 mm."""
     found = check_design(shipped("ardle-2000"))

@@ -92,7 +92,13 @@ ENTRIES: list[tuple[str, str, dict[str, Any], str]] = [
     ("pins", "suspension_pin", {"diameter": 8e-3}, "pins[suspension_pin].diameter"),
     ("stay_bolts", "stay_bolt", {"torque": 60.0}, "stay_bolts[stay_bolt].torque"),
     ("stay_bolts", "stay_bolt", {"property_class": "4.6"}, "stay_bolts[stay_bolt].torque"),
-    ("springs", "pawl_spring", {"coils": 40.0}, "springs[pawl_spring].free_length"),
+    (
+        "springs",
+        "pawl_spring",
+        {"kind": "compression", "coils": 40.0},
+        "springs[pawl_spring].free_length",
+    ),
+    ("springs", "pawl_spring", {"leg": 10e-3}, "springs[pawl_spring].free_length"),
 ]
 
 

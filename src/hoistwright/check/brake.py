@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from hoistwright.check import mechanism
 from hoistwright.check.brake_rows import (
     CLAMP,
+    CLAMP_HELD,
     CLOSING,
     DRY_HIGH,
     DRY_LOW,
@@ -17,6 +18,7 @@ from hoistwright.check.brake_rows import (
     LOWERING,
     OILY,
     PRESSURE,
+    PRESSURE_HELD,
     WORN,
 )
 from hoistwright.check.facts import Fact, constant, derive, stated, stated_or
@@ -92,11 +94,25 @@ def _thread(design: Design) -> tuple[Fact, Fact, Fact]:
     return radius, lead, derive(screw.thread_friction_angle, friction, flank)
 
 
+def held_clamp(design: Design) -> Fact:
+    """Clamp that the hanging rated load leaves, at the lowest dry friction, N."""
+    return _clamp_at(design, mechanism.load_torque(design))
+
+
 def clamp_force(design: Design) -> Fact:
-    """Clamp that the rated load leaves at the lowest dry friction (the greatest clamp), N."""
+    """Greatest clamp at rated load, at the lowest dry friction: raising or held, N.
+
+    Raising, the same clamp passes on the torque of the load and of all losses behind the brake,
+    and it stays when the hand lets go.
+    """
+    raised = _clamp_at(design, mechanism.raising_torque(design))
+    return derive(max, held_clamp(design), raised)
+
+
+def _clamp_at(design: Design, torque: Fact) -> Fact:
     return derive(
         load_brake.clamp_force,
-        mechanism.load_torque(design),
+        torque,
         stated(design, "load_brake.friction_dry_low"),
         face_radius(design),
         *_thread(design),
@@ -104,8 +120,14 @@ def clamp_force(design: Design) -> Fact:
 
 
 def _clamp(design: Design) -> Iterator[Finding]:
-    clamp = clamp_force(design)
-    yield from findings(CLAMP, clamp)
+    held, greatest = held_clamp(design), clamp_force(design)
+    yield from findings(CLAMP_HELD, held)
+    yield from findings(CLAMP, greatest)
+    yield from _pressure(design, PRESSURE_HELD, held)
+    yield from _pressure(design, PRESSURE, greatest)
+
+
+def _pressure(design: Design, row: Row, clamp: Fact) -> Iterator[Finding]:
     bound = Bound(
         sense="at most",
         fact=stated(design, "load_brake.permitted_face_pressure"),
@@ -113,7 +135,7 @@ def _clamp(design: Design) -> Iterator[Finding]:
         key="load_brake.disc_outer_diameter",
         mend="Check disc diameters and lining.",
     )
-    yield from findings(PRESSURE, derive(disc.mean_pressure, clamp, *_radii(design)), bound)
+    yield from findings(row, derive(disc.mean_pressure, clamp, *_radii(design)), bound)
 
 
 def _lowering(design: Design) -> Iterator[Finding]:

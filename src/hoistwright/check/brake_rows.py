@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import attrs
+
 from hoistwright.check.rows import Row
 from hoistwright.quantity import Dimension
 
@@ -46,21 +48,35 @@ GREASY = _lock(
     "faces greasy",
     "Friction of a greasy face by common practice. Below 1 the load runs away.",
 )
-CLAMP = Row(
-    key="brake_clamp",
-    name="load brake, clamp force at rated load",
+CLAMP_HELD = Row(
+    key="brake_clamp_held",
+    name="load brake, clamp force of the hanging rated load",
     dimension=Dimension.FORCE,
     unit="N",
     how="load torque / [mu R + r tan(lambda + phi)] at the lowest dry friction",
     source=_OWN,
 )
+CLAMP = Row(
+    key="brake_clamp",
+    name="load brake, greatest clamp force at rated load",
+    dimension=Dimension.FORCE,
+    unit="N",
+    how="the greater of that of the hanging load and that of raising it: the torque of raising has "
+    "all losses behind the brake on top, and its clamp stays when the hand lets go",
+    source=_OWN,
+)
 PRESSURE = Row(
     key="face_pressure",
-    name="load brake, mean face pressure at rated load",
+    name="load brake, mean face pressure at the greatest clamp",
     dimension=Dimension.STRESS,
     unit="MPa",
     how="clamp force / [pi (Ro² - Ri²)]",
     source=_DISC,
+)
+PRESSURE_HELD = attrs.evolve(
+    PRESSURE,
+    key="face_pressure_held",
+    name="load brake, mean face pressure under the hanging rated load",
 )
 LOWERING = Row(
     key="lowering_pull",

@@ -175,10 +175,14 @@ class StayBolt:
 @attrs.frozen(kw_only=True)
 class Spring:
     part: str
+    kind: Literal["compression", "leg"] = "compression"
     wire: Length | None = None
     mean_diameter: Length | None = None
     coils: Ratio | None = None
     free_length: Length | None = None
+    """Of a leg spring: how far the ends of its unloaded legs stand apart."""
+    leg: Length | None = None
+    """Of a leg spring: from the middle of the coil to where the leg presses."""
     force: Force | None = None
 
 
