@@ -98,8 +98,11 @@ def _design(examination: Examination, w: Writer) -> dict[str, Any]:
     identity = design.identity
     text = w.say(
         "%(maker)s %(model)s, %(kind)s; design file %(key)s.",
-        maker=identity.maker, model=identity.model, kind=w.say(identity.kind), key=design.key,
-    )  # fmt: skip
+        maker=w.named(identity.maker),
+        model=w.named(identity.model),
+        kind=w.say(identity.kind),
+        key=design.key,
+    )
     return {"text": text, "invented": identity.invented, "note": w.sentence(identity.note)}
 
 

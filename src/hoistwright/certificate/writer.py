@@ -6,6 +6,7 @@ import datetime
 
 import attrs
 
+from hoistwright.examine.findings import NOT_KNOWN
 from hoistwright.examine.words import unit_for
 from hoistwright.language import Language
 from hoistwright.quantity import Dimension, show, show_interval
@@ -43,6 +44,10 @@ class Writer:
 
     def stated(self, text: str | None) -> str:
         return text or self.say("not stated")
+
+    def named(self, name: str) -> str:
+        """A maker or a model: as it is, but that it is not known is said."""
+        return self.say(name) if name == NOT_KNOWN else name
 
     def yes(self, value: bool | None) -> str:
         if value is None:

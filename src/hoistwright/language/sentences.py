@@ -26,6 +26,8 @@ FIGURE = re.compile(
     r"(?: ± \d+(?:\.\d+)? (?:mm|in|N|lbf|kg|lb|%|°))?"
 )
 """A figure, with its uncertainty and unit where it has them."""
+BARE = re.compile(r"[^A-Za-zµ°%]*")
+"""Nothing but digits and signs."""
 CODE = re.compile(
     r"(?=[^ ]*\d)[\w()./–-]+|[a-z]\w*(?:\.\w+)+|[a-z]+(?:_[a-z0-9]+)+|[a-z0-9]+(?:-[a-z0-9]+){2,}"
 )
@@ -137,7 +139,9 @@ class Translator:
         day = day_of(text)
         if day:
             return Put(self.write_day(day))
-        if not re.search("[A-Za-z]{2}", text) or FIGURE.fullmatch(text):
+        if BARE.fullmatch(text):  # a clause may be numbered 5.2: only a place makes it a figure
+            return Put(text)
+        if FIGURE.fullmatch(text):
             return Put(figure(text, self.decimal))
         whole = self._whole(text)
         if whole or CODE.fullmatch(text):
@@ -167,23 +171,39 @@ class Translator:
         return best
 
     def _readings(self, text: str) -> Iterator[Put]:
-        for item in self.templates:
-            held = item.places(text)
-            if held is not None:
-                made = self._filled(item, held)
-                if item.fixed >= TELLING or not made.lacking:
-                    yield made
+        yield from self._by_templates(text)
+        if text[0].isupper():
+            for made in self._by_templates(text[0].lower() + text[1:]):
+                yield Put(made.text[0].upper() + made.text[1:], made.lacking)
+        if text.endswith("."):
+            made = self.put(text[:-1])
+            if not made.lacking:
+                yield Put(f"{made.text}.")
         for head, mark, tail in cuts(text):
             before = self.put(head)
             if not before.lacking:
                 after = self.put(tail)
                 yield Put(before.text + self.marks.get(mark, mark) + after.text, after.lacking)
 
+    def _by_templates(self, text: str) -> Iterator[Put]:
+        for item in self.templates:
+            held = item.places(text)
+            if held is not None:
+                made = self._filled(item, held)
+                if item.fixed >= TELLING or not made.lacking:
+                    yield made
+
     def _filled(self, item: Template, held: Mapping[str, str]) -> Put:
         own = {name: Put(value) for name, value in held.items() if name.startswith(OWN)}
-        put = own | {n: self.put(value) for n, value in held.items() if n not in own}
+        put = own | {n: self._held(value) for n, value in held.items() if n not in own}
         said = self.texts[item.text] % {name: value.text for name, value in put.items()}
         return Put(said, tuple(piece for value in put.values() for piece in value.lacking))
+
+    def _held(self, value: str) -> Put:
+        """What stands in a place of a template."""
+        if FIGURE.fullmatch(value):
+            return Put(figure(value, self.decimal))
+        return self.put(value)
 
 
 TELLING = 8

@@ -15,6 +15,7 @@ import attrs
 from hoistwright.basis.model import Basis
 from hoistwright.basis.rulings import rulings
 from hoistwright.examine.entries import Answer
+from hoistwright.examine.findings import NOT_KNOWN
 from hoistwright.examine.points import Point, points
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import Stage, catalogue
@@ -81,8 +82,10 @@ class BlankSheet:
 
     @property
     def title(self) -> str:
-        identity = self.design.identity
-        return f"{identity.maker} {identity.model}, {self.language.say(identity.kind)}"
+        identity, say = self.design.identity, self.language.say
+        names = (identity.maker, identity.model)
+        named = " ".join(say(name) if name == NOT_KNOWN else name for name in names)
+        return f"{named}, {say(identity.kind)}"
 
     @property
     def bases_said(self) -> tuple[str, ...]:
