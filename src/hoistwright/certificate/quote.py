@@ -68,7 +68,8 @@ def quote_data(paper: QuotePaper, lang: str = "en") -> dict[str, Any]:
         "repair": _repair_words(offer, paper.shop.charges, w),
         "must": _rows(offer.of("must"), paper, w),
         "advised": _rows(offer.of("advised"), paper, w),
-        "can_wait": _rows(offer.of("can wait"), paper, w),
+        "can_wait": _rows(offer.named, paper, w),
+        "others": _others(offer, w),
         "work": _work(offer, w),
         "waits": _waits(offer, w),
         "open_prices": bool(offer.open_prices),
@@ -181,6 +182,18 @@ def _row(line: Line, paper: QuotePaper, w: Writer) -> dict[str, Any]:
         "price": money_words(line.price, currency, w.language),
         "adds": money_words(adds, currency, w.language),
     }
+
+
+def _others(offer: Offer, w: Writer) -> str:
+    """How many parts have a forecast and risk next to nothing."""
+    if not offer.unnamed:
+        return ""
+    return w.language.count(
+        "%(number)s more part was measured and is less than 1 %% likely to reach its limit.",
+        "%(number)s more parts were measured and are less than 1 %% likely each to reach their "
+        "limit.",
+        len(offer.unnamed),
+    )
 
 
 def _work(offer: Offer, w: Writer) -> str:

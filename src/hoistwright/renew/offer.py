@@ -20,6 +20,9 @@ from hoistwright.renew.quote import (
 )
 from hoistwright.strip.plan import with_companions
 
+WORTH_NAMING = 0.01
+"""Chance until the next visit from which a part that can wait is named on its own."""
+
 
 @attrs.frozen(kw_only=True)
 class Sums:
@@ -62,8 +65,14 @@ class Offer:
         return tuple(line for line in self.lines if line.standing == standing)
 
     @property
-    def new_price(self) -> int | None:
-        return self.repair.new if self.repair else None
+    def named(self) -> tuple[Line, ...]:
+        """What can wait and risks enough to be named on its own."""
+        return tuple(ln for ln in self.of("can wait") if ln.probability >= WORTH_NAMING)
+
+    @property
+    def unnamed(self) -> tuple[Line, ...]:
+        """What can wait and risks next to nothing."""
+        return tuple(ln for ln in self.of("can wait") if ln.probability < WORTH_NAMING)
 
 
 def offer(

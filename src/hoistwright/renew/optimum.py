@@ -180,9 +180,9 @@ class _Account:
         alone_for = self.steps & ~self.use.need(others) & ~self.base
         opening = self.cost(alone_for)
         leaving = self.found.costs.leaving.get(key, 0)
-        own = self.risks.get(key)
         first = next((k for k in bundle if k != key and (k in self.needs or k in self.risks)), "")
-        goes = "" if key in self.needs or own else first
+        pays = leaving > self.found.costs.part.get(key, 0) + opening
+        goes = "" if key in self.needs or pays else first
         standing: Standing = "must" if key in self.forced else "advised"
         line = self.line(key, standing, opening, leaving, goes)
         return attrs.evolve(line, why=self.why_taken(line))

@@ -48,7 +48,7 @@ def made_quote(
         currency=offer.currency,
         must=_parts(offer, "must"),
         advised=_parts(offer, "advised"),
-        can_wait=_parts(offer, "can wait"),
+        can_wait=tuple(line.part for line in offer.named),
         must_total=offer.least.total,
         total=offer.best.total,
         valid_until=until,

@@ -63,6 +63,7 @@ def show(case: Case, question: Question | None) -> Response:
         missing=missing_lines(case, "renew"),
         groups=groups,
         money=money,
+        unnamed=_unnamed(case, money, listed),
         others=[p for p in design.parts if p.key not in listed and p.role != "hoist"],
         kit=_kit(case, money),
         design=design,
@@ -80,7 +81,7 @@ def _groups(case: Case, money: Money) -> list[tuple[str, list[Choice]]]:
     decided = [k for k in (*case.state.choices, *asked, *case.facts.renewed) if k in known]
     must = dict.fromkeys(k for k in (*found, *(w.key for w in money.of("must"))) if k != "hoist")
     advised = dict.fromkeys([*(w.key for w in money.of("advised")), *decided])
-    wait = dict.fromkeys(w.key for w in money.of("can wait"))
+    wait = dict.fromkeys(w.key for w in money.of("can wait") if w.named)
     out = [
         ("must", _choices(case, must, states, asked, money)),
         ("advised", _choices(case, [k for k in advised if k not in must], states, asked, money)),
@@ -88,6 +89,16 @@ def _groups(case: Case, money: Money) -> list[tuple[str, list[Choice]]]:
                               states, asked, money)),
     ]  # fmt: skip
     return [(name, choices) for name, choices in out if choices]
+
+
+def _unnamed(case: Case, money: Money, listed: set[str]) -> list[tuple[str, Weighed]]:
+    """Parts with a forecast that risk next to nothing, with their names."""
+    design = case.needed_design()
+    return [
+        (design.part(line.key).name, line)
+        for line in money.of("can wait")
+        if not line.named and line.key not in listed
+    ]
 
 
 def _choices(

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from hoistwright.certificate.offer_svg import repair_svg, weighing_svg
 from hoistwright.certificate.quote_words import (
+    chance_words,
     cost_now,
     money_words,
     reason_words,
@@ -39,6 +40,9 @@ class Weighed:
     why: str
     weighing: str
     price: str
+    chance: str
+    named: bool
+    """Shown on its own; what risks next to nothing stands in a short list."""
     picture: Markup = NOTHING
     plot: Markup = NOTHING
 
@@ -90,7 +94,8 @@ def weighed(case: Case) -> Money:
 def _money(
     case: Case, charges: Charges, found: Offer, risks: Sequence[PartRisk], book: PriceBook
 ) -> Money:
-    plots = wear_plots(case, [line.part for line in found.lines if line.probability > 0])
+    shown = {line.part for line in found.lines} - {line.part for line in found.unnamed}
+    plots = wear_plots(case, shown)
     most = max((_most(line, found.lines) for line in found.lines), default=1)
     w = writer(case)
     return Money(
@@ -124,6 +129,8 @@ def _line(
         why=reason_words(line, w, goes),
         weighing=weighing,
         price=money_words(adds, found.currency, w.language),
+        chance=chance_words(line.probability, w.language),
+        named=line not in found.unnamed,
         picture=Markup(bars),  # our own picture: no typed text in it
         plot=plots.get(line.part, NOTHING),
     )
