@@ -79,7 +79,7 @@ def hung_load(hung: Sequence[Hung], shop: Shop, day: datetime.date) -> tuple[flo
     m = sum n_k m_k; u = sum n_k u_k (weights from one standard add: the safe side)
     """
     mass = u = 0.0
-    why = ""
+    why: list[str] = []
     listed = {weight.key: weight for weight in shop.test_weights}
     for one in hung:
         kept = listed.get(one.weight)
@@ -92,10 +92,10 @@ def hung_load(hung: Sequence[Hung], shop: Shop, day: datetime.date) -> tuple[flo
         due = one.due_on or (kept.due_on if kept else None)
         if due is None or due < day:
             told = "has no due day on record" if due is None else f"was due on {due}"
-            why = f"the calibration of test weight {one.weight} {told}, for its use on {day}"
+            why.append(f"the calibration of test weight {one.weight} {told}, used on {day}")
         mass += one.count * of
         u += one.count * spread / K
-    return mass, u, why
+    return mass, u, "; ".join(why)
 
 
 def applied_by_weights(

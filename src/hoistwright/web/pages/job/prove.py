@@ -45,7 +45,7 @@ def show_page(case: Case, question: Question | None) -> Response:
         load=load_view(case, proof),
         weights=case.shop.test_weights,
         mass=lambda value: mass(case, value),
-        cells=load_cells(case),
+        pull_cells=load_cells(case, fine=True),
         steps=steps,
         next_step=next((view for view in steps if not view.done), None),
         begun=bool(proof.told.looks or proof.told.measured),

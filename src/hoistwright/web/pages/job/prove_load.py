@@ -161,11 +161,12 @@ def _interval(case: Case, load: float, u: float) -> str:
     return show_interval(load, 2 * u, Dimension.MASS, unit, decimal=case.visit.language.decimal)
 
 
-def load_cells(case: Case) -> tuple[Offer, ...]:
-    """Load cells for a test bed, those with the greatest step first: they reach furthest."""
+def load_cells(case: Case, *, fine: bool = False) -> tuple[Offer, ...]:
+    """Load cells for a test bed, the coarsest first: it reaches furthest; `fine`: for a pull."""
     forces = [g for g in case.shop.all_gauges() if g.measures is Dimension.FORCE]
+    sign = 1.0 if fine else -1.0
     offers = []
-    for gauge in sorted(forces, key=lambda g: ("cell" not in g.kind, -g.resolution)):
+    for gauge in sorted(forces, key=lambda g: ("cell" not in g.kind, sign * g.resolution)):
         found = state_on(gauge, today(case))
         offers.append(Offer(key=gauge.key, name=gauge.name,
                             trouble="" if found.usable else found.reason))  # fmt: skip

@@ -183,8 +183,8 @@ def pull_plot(
     parts.append(text(left - 4.0, base + 3.0, named(low), size=11.0, anchor="end"))
     parts.append(_line(time, pull, x_at, y_at))
     parts.append(text(width - 12.0, base + 14.0, f"{span:.0f} s", size=11.0, anchor="end"))
-    parts += [text(left + 180.0, base + 16.0, words[0], size=11.0), text(left + 5.0, base - 6.0, words[1], size=11.0,
-              anchor="start")]  # fmt: skip
+    parts.append(text(left + 180.0, base + 16.0, words[0], size=11.0))
+    parts.append(text(left + 5.0, base - 6.0, words[1], size=11.0, anchor="start"))
     return Markup(picture(width, height, parts))  # our own picture; words are escaped
 
 

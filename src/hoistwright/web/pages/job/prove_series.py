@@ -101,7 +101,7 @@ def _line(case: Case, proof: Proof, entry: Standing, series: PullSeries) -> Seri
             for name, one in ripple.items()
         ),
         why_none=case.visit.language.sentence(figures.why_none) if figures else "",
-        plot=pull_plot(series.time, series.pull, band and (round(band[0]), round(band[1])), (say("time"), say("pull")), named),
+        plot=pull_plot(series.time, series.pull, band, (say("time"), say("pull")), named),
         address=case.visit.url("job-pull", job=case.job, content=series.source),
     )  # fmt: skip
 
@@ -119,7 +119,7 @@ _RIPPLES = {
 def _expected(machine: Machine, load: float, direction: str) -> tuple[float, float]:
     make = expected.pull_up if direction == "raising" else expected.pull_down
     band = make(machine, load)
-    return band.low, band.high
+    return float(round(band.low)), float(round(band.high))  # an expectation, no limit
 
 
 def _band(machine: Machine | None, series: PullSeries) -> tuple[float, float] | None:
