@@ -11,7 +11,8 @@ from hoistwright.hoist.take_apart import Refit, Step
 from hoistwright.quantity import Duration
 from hoistwright.strip.graph import build
 from hoistwright.strip.graph_faults import take_apart_faults
-from hoistwright.strip.plan import strip_to
+from hoistwright.strip.plan import full_strip, strip_to
+from hoistwright.strip.rebuild import rebuild
 
 MINUTE = Duration(60)
 
@@ -167,3 +168,40 @@ def test_a_wish_for_a_part_that_is_not_there_offers_near_names() -> None:
     steps = [Step(key="a", name="", minutes=MINUTE, frees=("pawl_spring",))]
     with pytest.raises(ValueError, match=r"'pawl_sprin' is no part.*Did you mean pawl_spring"):
         strip_to(design(steps), ["pawl_sprin"])
+
+
+PARTIAL = [
+    Part(key="hoist", name="whole hoist", role="hoist"),
+    Part(key="plate", name="data plate", outside=True),
+    Part(key="latch", name="hook latch"),
+    Part(key="pawl", name="pawl"),
+]
+
+
+def test_a_design_not_written_down_whole_is_planned_as_far_as_it_goes() -> None:
+    own = design([Step(key="latch_off", name="", minutes=MINUTE, frees=("latch",))], PARTIAL)
+    plan = strip_to(own, ["latch"])
+    assert plan.freed == ("latch",)
+    assert [step.fits for step in rebuild(own, plan, ["latch"]).steps] == [("latch",)]
+    assert strip_to(own, ["plate"], purpose="look at").steps == ()
+
+
+def test_a_wanted_part_without_a_step_is_refused_with_what_to_add() -> None:
+    own = design([Step(key="latch_off", name="", minutes=MINUTE, frees=("latch",))], PARTIAL)
+    for wanted in (["latch", "pawl"], None):
+        with pytest.raises(FaultsError) as caught:
+            full_strip(own) if wanted is None else strip_to(own, wanted)
+        (fault,) = caught.value.faults
+        assert "parts[pawl]" in str(fault)
+        assert 'Add a [[take_apart]] entry with frees = ["pawl"]' in str(fault)
+
+
+def test_a_design_without_any_step_says_once_how_to_get_them() -> None:
+    own = design([], PARTIAL)
+    for wanted in (["pawl"], None):
+        with pytest.raises(FaultsError) as caught:
+            full_strip(own) if wanted is None else strip_to(own, wanted)
+        (fault,) = caught.value.faults
+        assert "no step at all" in str(fault)
+        assert "hand-chain-single-fall" in str(fault)
+    assert strip_to(own, ["plate"], purpose="look at").note

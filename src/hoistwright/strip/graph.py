@@ -14,7 +14,7 @@ from hoistwright.hoist.design import Design
 from hoistwright.hoist.parts import Part
 from hoistwright.hoist.take_apart import Step
 from hoistwright.strip.bits import mask_of, members
-from hoistwright.strip.graph_faults import take_apart_faults
+from hoistwright.strip.graph_faults import step_faults, take_apart_faults
 
 Purpose = Literal["take off", "look at"]
 
@@ -157,6 +157,19 @@ def build(design: Design) -> Graph:
         FaultsError: everything that is wrong with the graph, at once.
     """
     faults = take_apart_faults(design)
+    if faults:
+        raise FaultsError(faults)
+    return build_known(design)
+
+
+@functools.lru_cache(maxsize=64)
+def build_known(design: Design) -> Graph:
+    """The graph of a design that may lack steps for some of its parts.
+
+    Errors:
+        FaultsError: everything that is wrong with the steps there are.
+    """
+    faults = step_faults(design)
     if faults:
         raise FaultsError(faults)
     return graph_of(design.take_apart, design.parts)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 
 from hoistwright.faults import Fault, Place
 from hoistwright.hoist.design import Design
@@ -22,13 +22,27 @@ def take_apart_faults(design: Design, *, file: str = "") -> list[Fault]:
     can never be done, a part without a step, two fasteners with one name, a step with a
     time below zero, a group of ways in without a way, an unknown blank in a text.
     """
+    return [*step_faults(design, file=file), *parts_without_step(design, file=file)]
+
+
+def step_faults(design: Design, *, file: str = "") -> list[Fault]:
+    """Every fault of the steps themselves: with one of them nothing can be planned."""
     steps = design.take_apart
     found: list[Found] = []
     for check in (_names, _twice, _times, _empty_groups, _cycles, _fasteners, _blanks):
         found.extend(check(steps))
     found.extend(_unknown_parts(design))
-    found.extend(_without_step(design))
     return [Fault(Place(file=file, key=key), *rest) for key, *rest in found]
+
+
+def parts_without_step(
+    design: Design, keys: Collection[str] | None = None, *, file: str = ""
+) -> list[Fault]:
+    """Parts (of `keys`; None for all) that no step frees and that do not stand outside.
+
+    A design that is not written down whole yet can be planned for its other parts.
+    """
+    return [Fault(Place(file=file, key=key), *rest) for key, *rest in _without_step(design, keys)]
 
 
 def _at(step: Step, field: str = "") -> str:
@@ -192,13 +206,27 @@ def _unknown_parts(design: Design) -> Iterator[Found]:
                 yield _at(step), f"the part {key!r}", "the key of a part in [[parts]]", ""
 
 
-def _without_step(design: Design) -> Iterator[Found]:
+def _without_step(design: Design, keys: Collection[str] | None) -> Iterator[Found]:
     freed = {key for step in design.take_apart for key in step.frees}
     for part in design.parts:
+        if keys is not None and part.key not in keys:
+            continue
         if part.key not in freed and not part.outside and part.role != WHOLE_HOIST:
             yield (
                 f"parts[{part.key}]",
                 f"a part without a step: no step frees {part.key!r}",
                 "a step that frees it, or outside = true where nothing need be opened for it",
-                "",
+                f'Add a [[take_apart]] entry with frees = ["{part.key}"].',
             )
+
+
+def no_steps(design: Design, *, file: str = "") -> Fault:
+    """What to do about a design that says nothing of taking apart."""
+    count = len(design.parts)
+    return Fault(
+        Place(file=file, key="take_apart"),
+        f"no step at all, for {count} parts" if count != 1 else "no step at all, for one part",
+        "[[take_apart]] entries: what each step frees, after which steps, side, tool, minutes",
+        'A family has those of a usual hoist: like = "hand-chain-single-fall", '
+        '"hand-chain-multi-fall" or "lever" in the design file; or copy its steps from there.',
+    )

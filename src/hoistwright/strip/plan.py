@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import attrs
 
+from hoistwright.faults import FaultsError
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.parts import Side
 from hoistwright.hoist.take_apart import Step
-from hoistwright.strip.graph import Graph, Purpose, build
-from hoistwright.strip.graph_faults import WHOLE_HOIST
+from hoistwright.strip.graph import Graph, Purpose, build, build_known
+from hoistwright.strip.graph_faults import WHOLE_HOIST, no_steps, parts_without_step
 from hoistwright.strip.optimum import cheapest
 from hoistwright.strip.sequence import sequence, supports, turned_before
 from hoistwright.strip.two_people import Task, schedule
@@ -108,7 +109,8 @@ def strip_to(design: Design, wanted: Iterable[str], *, purpose: Purpose = "take 
 
     Errors:
         ValueError: a part that the design does not have.
-        FaultsError: a take-apart graph that is not sound.
+        FaultsError: steps that are not sound, or a wanted part that no step frees. Parts that
+            nobody asks for may lack theirs.
 
     References:
         Order and cost: `strip/optimum.py`, `strip/sequence.py`. The cautions are common
@@ -122,8 +124,9 @@ def strip_to(design: Design, wanted: Iterable[str], *, purpose: Purpose = "take 
     >>> strip_to(shipped("ardle-2000"), ["data_plate"]).note
     'Nothing needs to be opened for: data plate.'
     """
-    graph = build(design)
+    graph = build_known(design)
     keys = _known(design, tuple(dict.fromkeys(wanted)))
+    _check_steps(design, keys)
     open_ones = tuple(key for key in keys if _needs_no_opening(design, graph, key, purpose))
     demands = [graph.demand(key, purpose) for key in keys if key not in open_ones]
     order = sequence(graph, cheapest(graph, demands)) if demands else ()
@@ -140,7 +143,7 @@ def full_strip(design: Design) -> StripPlan:
         The plan, as `strip_to` gives it for all parts.
 
     Errors:
-        FaultsError: a take-apart graph that is not sound.
+        FaultsError: a take-apart graph that is not sound, or that lacks a part.
 
     References:
         As `strip_to`.
@@ -149,6 +152,8 @@ def full_strip(design: Design) -> StripPlan:
     >>> "load_sheave" in full_strip(shipped("ardle-2000")).freed
     True
     """
+    if not design.take_apart:
+        _check_steps(design, [part.key for part in design.parts])
     graph = build(design)
     return strip_to(design, [part.key for part in design.parts if part.key in graph.frees])
 
@@ -178,6 +183,15 @@ def pieces(design: Design, key: str) -> Pieces:
     """A line of the parts list as pieces to have ready."""
     part = design.part(key)
     return Pieces(part=key, name=part.name, quantity=part.quantity)
+
+
+def _check_steps(design: Design, keys: Sequence[str]) -> None:
+    """Refuse parts that no step frees; where there is no step at all, say so once."""
+    lacking = parts_without_step(design, keys)
+    if lacking and not design.take_apart:
+        raise FaultsError([no_steps(design)])
+    if lacking:
+        raise FaultsError(lacking)
 
 
 def _known(design: Design, keys: tuple[str, ...]) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import Look, catalogue
 from hoistwright.hoist.parts import Side
 from hoistwright.hoist.take_apart import Step
-from hoistwright.strip.graph import Graph, build
+from hoistwright.strip.graph import Graph, build_known
 from hoistwright.strip.graph_faults import WHOLE_HOIST
 from hoistwright.strip.plan import (
     STANDING_CAUTIONS,
@@ -151,7 +151,7 @@ def rebuild(design: Design, plan: StripPlan, renewed: Iterable[str] = ()) -> Reb
     """
     if plan.design != design.key:
         raise ValueError(f"plan: made for {plan.design!r}; expected one for {design.key!r}")
-    graph = build(design)
+    graph = build_known(design)
     new = tuple(dict.fromkeys(renewed))
     _check_renewed(design, plan, new)
     order = _order(graph, plan)
