@@ -56,9 +56,14 @@ class Language:
     """For sentences of engines and data; None where they are in this language already."""
 
     def say(self, text: str, /, **values: object) -> str:
-        """`text` in this language, with `%(name)s` filled in; in English if it is unknown."""
+        """`text` in this language, with `%(name)s` filled in; in English if it is unknown.
+
+        A text that no catalogue has as it stands may be a sentence of an engine.
+        """
         found = self.words.gettext(text) if text else ""
-        return found % values if values else found
+        if values:
+            return found % values
+        return self.sentence(text) if found == text and self.translator else found
 
     def knows(self, text: str) -> bool:
         """Whether a text has a translation. English needs none."""
@@ -81,8 +86,9 @@ class Language:
 
         A name that is not in the catalogues as a whole is put together of its pieces.
         """
-        said = (self._piece(piece) for piece in pieces(text, self.knows))
-        return "".join("\u00a0: " if word == ": " and self.code == "fr" else word for word in said)
+        marks = {": ": ": ", ", ": ", ", **_MARKS.get(self.code, {})}
+        found = pieces(text, self.knows)
+        return "".join(marks[piece] if piece in marks else self._piece(piece) for piece in found)
 
     def _piece(self, text: str) -> str:
         found = self.say(text)

@@ -132,10 +132,11 @@ class Translator:
         if text not in self._done:
             if len(self._done) > MOST_KEPT:
                 self._done.clear()
-            self._done[text] = self._put(" ".join(text.split()))
+            self._done[text] = self._put(" ".join(text.split())) if text.strip() else Put(text)
         return self._done[text]
 
     def _put(self, text: str) -> Put:
+        """A text with single blanks."""
         day = day_of(text)
         if day:
             return Put(self.write_day(day))

@@ -43,7 +43,7 @@ _WORDS = re.compile(
 def figures_in(case: Case, text: str) -> str:
     """The short words and figures of the engines as the person's language writes them."""
     language = case.visit.language
-    if language.code == "en":
-        return text
+    if language.code == "en" or not language.lacking(text):
+        return language.sentence(text)
     said = _WORDS.sub(lambda found: language.say(found[0]), text)
     return re.sub(r"(?<=\d)\.(?=\d)", language.decimal, said)
