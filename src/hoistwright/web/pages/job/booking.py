@@ -38,6 +38,7 @@ def show(case: Case, question: Question | None) -> Response:
         day=day_of(case.state) or case.visit.bench.today,
         stated=case.state.examined_on,
         languages=list(LANGUAGES.items()),
+        paper_language=LANGUAGES.get(booked.customer.language, "") if booked else "",
     )
 
 
