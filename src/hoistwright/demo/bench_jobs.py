@@ -10,7 +10,7 @@ import attrs
 
 from hoistwright.basis.loading import shipped_basis
 from hoistwright.demo.fill_history import Watched, fill_history, unwatched
-from hoistwright.demo.history import TODAY
+from hoistwright.demo.history import LAST_TODAY, TODAY
 from hoistwright.demo.shop_files import demo_folder, demo_sheets
 from hoistwright.faults import FaultsError
 from hoistwright.hoist.feature import look
@@ -63,25 +63,36 @@ OUT_OF_TRUE = (
     "Look up which verdicts leaned on it since 2025-09-15."
 )
 """A remark for the recall of a gauge, on the job that used it last."""
+WITH_GAUGE = "KQ-0407"
 
 
 def fill_demo(bench: Bench, *, hoists: int = 0, watched: Watched = unwatched) -> int:
     """Enter the demo jobs into an empty bench; how many. One that has jobs is left alone.
 
-    `hoists`: with the history of so many hoists, and more jobs at each stage.
+    `hoists`: with the history of so many hoists up to today, and more jobs at each stage.
     """
     if bench.store.jobs(limit=1):
         return 0
     _keep_designs(bench)
     with reading(bench.engine) as conn:
         shop = shop_of(conn)
-    count, _ = fill_history(bench.store, shop, hoists=hoists, watched=watched) if hoists else (0, 0)
-    count += _fill_sheets(bench, shop, watched)
+    past = _fill_past(bench, shop, hoists, watched) if hoists else 0
+    count = past + _fill_sheets(bench, shop, watched)
     if hoists:
-        remark = Draft(id="demo-recall-cal-2", by="odile", body=Remarked(text=OUT_OF_TRUE))
-        at = datetime.datetime.combine(TODAY, datetime.time(15), datetime.UTC)
-        bench.store.append("KQ-0407", [remark], now=at)
+        _remark_on_gauge(bench)
     return count
+
+
+def _fill_past(bench: Bench, shop: Shop, hoists: int, watched: Watched) -> int:
+    today = min(max(bench.today, TODAY), LAST_TODAY)
+    jobs, _ = fill_history(bench.store, shop, hoists=hoists, today=today, watched=watched)
+    return jobs
+
+
+def _remark_on_gauge(bench: Bench) -> None:
+    remark = Draft(id="demo-recall-cal-2", by="odile", body=Remarked(text=OUT_OF_TRUE))
+    at = datetime.datetime.combine(TODAY, datetime.time(15), datetime.UTC)
+    bench.store.append(WITH_GAUGE, [remark], now=at)
 
 
 def _fill_sheets(bench: Bench, shop: Shop, watched: Watched) -> int:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Protocol, TypeVar
 
-from hoistwright.demo.history import TODAY, PastJob, Planned, plan, told
+from hoistwright.demo.history import TODAY, PastJob, plan, told
 from hoistwright.demo.in_shop import in_shop
+from hoistwright.demo.planned import Planned
 from hoistwright.job.entry import Event
 from hoistwright.job.shop import Shop
 from hoistwright.store.model import Store
@@ -27,18 +29,23 @@ def unwatched(items: Sequence[T], /) -> Iterable[T]:
 
 
 def fill_history(
-    store: Store, shop: Shop, *, hoists: int, watched: Watched = unwatched
+    store: Store,
+    shop: Shop,
+    *,
+    hoists: int,
+    today: datetime.date = TODAY,
+    watched: Watched = unwatched,
 ) -> tuple[int, int]:
     """Enter the history of so many hoists; how many jobs, and how many entries.
 
     The entries go in as from an export, sealed by the chain of their jobs, so that a store
     cannot tell them from entries made one by one.
     """
-    history = plan(hoists=hoists)
+    history = plan(hoists=hoists, today=today)
     jobs = entries = 0
     for batch in batches(_every(watched(history.planned), shop)):
         entries += store.restore(batch)
-    for job in in_shop(history, TODAY, shop):
+    for job in in_shop(history, shop):
         entries += store.restore(job.events())
         jobs += 1
     return jobs + len(history.planned), entries

@@ -6,15 +6,18 @@ The same seed gives the same hoists, visits and words. Nothing here knows of a s
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 import attrs
 import numpy as np
 
 from hoistwright.demo.cards import card
 from hoistwright.demo.fleet import demo_fleet
+from hoistwright.demo.numbers import numbered
+from hoistwright.demo.planned import Planned
 from hoistwright.demo.readings import rack_of
 from hoistwright.demo.said import SAID, Bench
+from hoistwright.demo.sheet_cards import sheet_cards
 from hoistwright.demo.visit import COMPETENT, Visit, visit
 from hoistwright.demo.will_not_last import wearing_visits
 from hoistwright.demo.worn import Life, lives
@@ -28,6 +31,9 @@ from hoistwright.prove.release import Exit
 TODAY = datetime.date(2026, 10, 20)
 """The demo's today: the day of its last job sheet."""
 
+LAST_TODAY = datetime.date(2027, 2, 26)
+"""A bench filled later has its history end here: until then the demo's gauges are in date."""
+
 HOISTS = 300
 SEED = 2026
 CARDS_FROM = datetime.timedelta(days=5 * 365)
@@ -40,9 +46,6 @@ NEW_CUSTOMER = 0.15
 
 UNREPAIRED, CONDEMNED = 0.03, 0.01
 """Shares of the hoists whose last visit ended so."""
-
-LAST_NUMBER = 400
-"""The job sheets of the demo begin with KQ-0401."""
 
 
 @attrs.frozen(kw_only=True)
@@ -74,19 +77,12 @@ class PastJob:
 
 
 @attrs.frozen(kw_only=True)
-class Planned:
-    """A visit that is to be told."""
-
-    visit: Visit
-    on_card: bool
-
-
-@attrs.frozen(kw_only=True)
 class History:
     """All hoists with their lives, and all visits that anybody still knows of, by day."""
 
     lives: tuple[Life, ...]
     planned: tuple[Planned, ...]
+    today: datetime.date
 
 
 def plan(*, hoists: int = HOISTS, seed: int = SEED, today: datetime.date = TODAY) -> History:
@@ -105,8 +101,9 @@ def plan(*, hoists: int = HOISTS, seed: int = SEED, today: datetime.date = TODAY
     found = [one for life in every for one in _visits(life, today, rng)]
     *earlier, _ = wearing_visits(today)
     found += [Planned(visit=one, on_card=one.day <= today - YEAR) for one in earlier]
+    found += sheet_cards()
     found.sort(key=lambda one: (one.visit.day, one.visit.hoist.number))
-    return History(lives=every, planned=tuple(_numbered(found)))
+    return History(lives=every, planned=tuple(numbered(found)), today=today)
 
 
 def told(planned: Planned, shop: Shop, *, seed: int = SEED) -> PastJob:
@@ -168,21 +165,3 @@ def _leaves(one: Visit, rng: np.random.Generator) -> Exit:
     if chance < CONDEMNED * 3:
         return "condemned"
     return "returned unrepaired" if chance < 3 * (CONDEMNED + UNREPAIRED) else "released"
-
-
-def _numbered(planned: Iterable[Planned]) -> Iterator[Planned]:
-    """Cards by year, jobs in one row that ends where the demo's job sheets begin."""
-    several = list(planned)
-    jobs = sum(not p.on_card for p in several)
-    next_job = max(1, LAST_NUMBER + 1 - jobs)
-    cards: dict[int, int] = {}
-    for one in several:
-        year = one.visit.day.year
-        if one.on_card:
-            cards[year] = cards.get(year, 0) + 1
-            number, book = f"card-{year % 100:02d}-{cards[year]:03d}", f"B{year}-{cards[year]:03d}"
-        else:
-            beyond = 600 if next_job > LAST_NUMBER else 0  # more than the row has room for
-            number, book = f"KQ-{next_job + beyond:04d}", f"P-{next_job + beyond:04d}"
-            next_job += 1
-        yield attrs.evolve(one, visit=attrs.evolve(one.visit, job=number, certificate=book))

@@ -13,6 +13,7 @@ import numpy as np
 
 from hoistwright.demo.fleet import MONTHS
 from hoistwright.demo.history import SEED, History, PastJob, worked
+from hoistwright.demo.numbers import next_number
 from hoistwright.demo.readings import rack_of
 from hoistwright.demo.said import Bench
 from hoistwright.demo.visit import visit
@@ -26,30 +27,28 @@ STOPS: tuple[StageName, ...] = (
 )  # fmt: skip
 """The stage at which each hoist has come to rest."""
 
-FIRST_NUMBER = 413
-"""After the demo's job sheets."""
-
 DUE = datetime.timedelta(days=45)
 """A hoist that comes again was due no longer ago than this, nor will be later."""
 
 
-def in_shop(history: History, today: datetime.date, shop: Shop) -> Iterator[PastJob]:
+def in_shop(history: History, shop: Shop) -> Iterator[PastJob]:
     """The jobs of hoists that are here again, last the one whose chain will not last."""
     bench = Bench(shop=shop, rack=rack_of(shop))
+    today, number = history.today, next_number(history.planned)
     again = _again(history, today)
     for place, (life, stop) in enumerate(zip(again, STOPS, strict=False)):
-        rng = np.random.default_rng([SEED, place, FIRST_NUMBER])
+        rng = np.random.default_rng([SEED, place])
         day = working_day(today - datetime.timedelta(days=len(STOPS) - place))
         worn = attrs.evolve(life.coming, day=day)
         one = visit(
-            f"KQ-{FIRST_NUMBER + place:04d}",
+            f"KQ-{number + place:04d}",
             life.hoist, life.made, worn, life.visits[-1].day, rng,
         )  # fmt: skip
         words = tuple(worked(one, bench, rng, stop=stop))
         yield PastJob(job=one.job, visit=one, on_card=False, told=words)
     *_, last = wearing_visits(today)
     rng = np.random.default_rng([SEED, last.hoist.number])
-    one = attrs.evolve(last, job=f"KQ-{FIRST_NUMBER + len(STOPS):04d}")
+    one = attrs.evolve(last, job=f"KQ-{number + len(STOPS):04d}")
     words = tuple(worked(one, bench, rng, stop="renew"))
     yield PastJob(job=one.job, visit=one, on_card=False, told=words)
 
