@@ -22,6 +22,7 @@ from hoistwright.language import language
 
 Record = Mapping[str, Any]
 
+MASK = 3
 RUNNING = 64
 """Characters of the hoist's name that the head of a page has room for."""
 
@@ -86,11 +87,15 @@ def _running(record: Record, w: Writer) -> str:
 
 
 def code_svg(code: str) -> str:
-    """The code as a picture: error correction M, the quiet zone of four modules around it."""
+    """The code as a picture: error correction M, the quiet zone of four modules around it.
+
+    The mask is always the same: a reader takes each of the eight (ISO/IEC 18004), and to weigh
+    them costs more than all else that the page's data cost.
+    """
     import segno
 
     out = io.BytesIO()
-    made = segno.make_qr(code, error="m", boost_error=False)
+    made = segno.make_qr(code, error="m", boost_error=False, mask=MASK)
     made.save(out, kind="svg", border=4, xmldecl=False, nl=False, omitsize=True, light="white")
     return out.getvalue().decode()
 

@@ -79,13 +79,20 @@ def withdrawal_record(withdrawal: Withdrawal, shop: Shop) -> dict[str, Any]:
 
 
 def record_bytes(record: Mapping[str, Any]) -> bytes:
-    r"""The one form in which a record is written: UTF-8, keys in order, a line for each value.
+    r"""The one form in which a record is written: UTF-8, keys in order, a line for each of them.
 
-    >>> record_bytes({"b": 1, "a": "é"}).decode()
-    '{\n "a": "é",\n "b": 1\n}\n'
+    >>> record_bytes({"b": [1, 2.0], "a": "é"}).decode()
+    '{\n"a":"é",\n"b":[1,2.0]\n}\n'
     """
-    text = json.dumps(record, ensure_ascii=False, sort_keys=True, indent=1, allow_nan=False)
-    return f"{text}\n".encode()
+    told = (f"{_written(key)}:{_written(value)}" for key, value in sorted(record.items()))
+    lines = ",\n".join(told)
+    return f"{{\n{lines}\n}}\n".encode()
+
+
+def _written(value: Any) -> str:
+    return json.dumps(
+        value, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False
+    )
 
 
 def sha256(data: bytes) -> str:
