@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -142,6 +143,53 @@ def test_the_drawing_is_written_as_svg(tmp_path: Path) -> None:
     done = hoistwright("draw", "ardle-10000", "--to", "d.svg", cwd=tmp_path)
     assert done.returncode == 0
     assert (tmp_path / "d.svg").read_text(encoding="utf-8").startswith("<svg")
+
+
+@pytest.mark.parametrize(("name", "begins"), [("d.png", b"\x89PNG"), ("d.pdf", b"%PDF")])
+def test_the_drawing_is_what_its_name_says(name: str, begins: bytes, tmp_path: Path) -> None:
+    done = hoistwright("draw", "ardle-500", "--to", name, "--lit", "pawl", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert (tmp_path / name).read_bytes().startswith(begins)
+
+
+def test_bold_parts_come_off_only_where_that_is_asked(tmp_path: Path) -> None:
+    said = {}
+    for move in ("none", "off", "on"):
+        words = ("draw", "ardle-500", "--to", "d.svg", "--lit", "pawl", "--move", move)
+        assert hoistwright(*words, cwd=tmp_path).returncode == 0
+        text = (tmp_path / "d.svg").read_text(encoding="utf-8")
+        said[move] = ("comes off now" in text, "goes on now" in text, 'class="arrow"' in text)
+    assert said == {"none": (False,) * 3, "off": (True, False, True), "on": (False, True, True)}
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("draw", "ardle-500", "--to", "x.doc"),
+        ("draw", "ardle-500", "--to", "x"),
+        ("sheet", "ardle-500", "--basis", "b30-hand-hoists", "--to", "x.doc"),
+        ("bases", "b30-hand-hoists", "--on", "foo"),
+        ("marks", "ardle-500", "--backlash", "x"),
+        ("marks", "ardle-500", "--backlash", "1/0"),
+    ],
+)
+def test_a_slip_is_answered_in_plain_words(words: tuple[str, ...], tmp_path: Path) -> None:
+    done = hoistwright(*words, cwd=tmp_path)
+    assert done.returncode == 2
+    assert "expected" in done.stderr
+    assert not re.search(r"isoformat|Fraction|Error|invalid", done.stderr)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_two_people_are_told_who_does_what() -> None:
+    alone = hoistwright("strip", "ardle-500", "--json")
+    two = hoistwright("strip", "ardle-500", "--people", "2", "--json")
+    one_plan, two_plan = json.loads(alone.stdout), json.loads(two.stdout)
+    starts = [step["start"] for step in two_plan["steps"]]
+    assert starts == sorted(starts)
+    assert {s["key"] for s in one_plan["steps"]} == {s["key"] for s in two_plan["steps"]}
+    said = hoistwright("rebuild", "ardle-500", "--people", "2").stdout
+    assert "minutes for two" in said and "1 times" not in said
 
 
 def test_a_sheet_of_an_own_design_finds_it_again_from_its_own_folder(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ import datetime
 import json
 from typing import TYPE_CHECKING
 
+from hoistwright.cli import typed
 from hoistwright.cli.show import console, plain, table
 
 if TYPE_CHECKING:
@@ -17,9 +18,7 @@ KNOWN = {"read": "text read", "memory": "from memory", "practice": "common pract
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("basis", nargs="?", help="show the criteria of this basis (key or folder)")
-    parser.add_argument(
-        "--on", type=datetime.date.fromisoformat, metavar="DATE", help="as in force on this day"
-    )
+    parser.add_argument("--on", type=typed.day, metavar="DATE", help="as in force on this day")
     parser.add_argument("--json", action="store_true", help="print JSON instead of tables")
 
 

@@ -7,20 +7,21 @@ from fractions import Fraction
 
 from hoistwright.cli.exits import ALL_FIT, NOT_ALL_FIT
 from hoistwright.cli.show import console, plain
+from hoistwright.cli.typed import part_of_one
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("design", metavar="DESIGN", help="a design's key, or a design file")
     parser.add_argument(
         "--backlash",
-        type=Fraction,
+        type=part_of_one,
         metavar="PART",
         help="backlash of a layshaft at the load gear in parts of a tooth pitch, 0 to below 1 "
         "(if not given, what the design check takes by common practice)",
     )
     parser.add_argument(
         "--replacement",
-        type=Fraction,
+        type=part_of_one,
         metavar="PART",
         help="would a layshaft gear fit whose small teeth stand this part of a tooth pitch off?",
     )

@@ -8,6 +8,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from hoistwright.cli import typed
 from hoistwright.cli.show import console, plain, table
 
 if TYPE_CHECKING:
@@ -31,9 +32,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4")
     parser.add_argument("--number", default="", help="number of the quote")
     parser.add_argument("--by", default="", help="key of whoever makes it")
-    parser.add_argument(
-        "--on", type=datetime.date.fromisoformat, metavar="DATE", help="its day; without: today"
-    )
+    parser.add_argument("--on", type=typed.day, metavar="DATE", help="its day; without: today")
     parser.add_argument(
         "--risk",
         action="append",

@@ -8,6 +8,9 @@ import os
 from pathlib import Path
 
 from hoistwright.cli.show import console, plain
+from hoistwright.cli.typed import with_ending
+
+ENDINGS = (".toml", ".csv", ".xlsx", ".pdf")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -56,7 +59,7 @@ def run(args: argparse.Namespace) -> int:
     lang = paper_language(None, shop, args.lang)
     design, bases = find_design(args.design), [find_basis(name) for name in args.basis]
     for name in args.to:
-        path = Path(name)
+        path = with_ending(name, ENDINGS)
         blank = blank_rows(
             design,
             bases,
