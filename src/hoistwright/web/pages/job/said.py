@@ -26,6 +26,7 @@ from hoistwright.job.events import (
     StageReopened,
     StepTicked,
 )
+from hoistwright.job.events_release import CertificateIssued, CertificateWithdrawn
 from hoistwright.job.state import STAGES, JobState
 from hoistwright.language import LANGUAGES
 from hoistwright.web.designs import design_named
@@ -232,6 +233,9 @@ def _withdraw(case: Case) -> Body | Question:
     entry = case.state.roots.get(case.visit.field("entry"), case.visit.field("entry"))
     if entry not in case.state.entries:
         return ask("entry", case.visit.say("There is no such entry. Load the page again."))
+    if isinstance(case.state.entries[entry].event.body, CertificateIssued | CertificateWithdrawn):
+        words = case.visit.say("A certificate is withdrawn with a signature, under Release.")
+        return ask("entry", words)
     return Corrected(corrects=entry, replacement=None, reason=text(case.visit, "reason"))
 
 
