@@ -71,7 +71,7 @@ def take(visit: Visit) -> Response:
     )
     with writing(visit.bench.engine) as conn:
         keep_adoption(conn, adoption)
-    visit.tell(visit.say("%(basis)s is adopted.", basis=basis.head.title))
+    visit.tell(visit.say("%(basis)s is adopted.", basis=visit.say(basis.head.title)))
     return visit.go("basis", basis=basis.key)
 
 
