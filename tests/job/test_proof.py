@@ -22,6 +22,14 @@ def whats(scene: ProofScene) -> set[str]:
     return {item.what for item in scene.lacks()}
 
 
+def _extent(scene: ProofScene) -> str:
+    return scene.proof.needed.extent
+
+
+def _band(scene: ProofScene) -> tuple[float, float] | None:
+    return scene.proof.needed.band
+
+
 # which tests
 
 
@@ -29,7 +37,7 @@ def test_parts_chosen_and_new_one_use_parts_are_the_work_done() -> None:
     scene = ProofScene(renew=("pawl",))
     done = {one.part for one in scene.proof.done}
     assert {"pawl", "chain_anchor_split_pin"} <= done
-    assert scene.proof.needed.extent == "rated-load test"
+    assert _extent(scene) == "rated-load test"
     assert "pawl renewed" in scene.proof.needed.why
 
 
@@ -47,9 +55,9 @@ def test_an_open_test_is_settled_by_a_competent_person_alone() -> None:
     test = next(t for t in scene.proof.needed.asked if t.name == "load test after repair")
     says = TestSettled(basis=test.basis, test=test.name, applies=True, reason="brake was opened")
     scene.say(says, by="tomasz")
-    assert scene.proof.needed.extent == "functional only", "a technician settles nothing"
+    assert _extent(scene) == "functional only", "a technician settles nothing"
     scene.say(says, by="odile")
-    assert scene.proof.needed.extent == "rated-load test"
+    assert _extent(scene) == "rated-load test"
     assert "Odile Brannagh asks for it: brake was opened" in scene.proof.needed.why
 
 
@@ -57,20 +65,20 @@ def test_a_needed_test_is_not_talked_away() -> None:
     scene = ProofScene(renew=("pawl",))
     scene.say(TestSettled(basis="b30-hand-hoists", test="load test after repair", applies=False,
                           reason="no time"))  # fmt: skip
-    assert scene.proof.needed.extent == "rated-load test"
+    assert _extent(scene) == "rated-load test"
 
 
 def test_where_no_basis_names_a_load_a_competent_person_does() -> None:
     scene = ProofScene(bases=("workshop-practice",), renew=("pawl",))
-    assert scene.proof.needed.extent == "not established"
+    assert _extent(scene) == "not established"
     assert "proof test" in whats(scene)
     stated = TestSettled(
         basis="", test=STATED, applies=True, reason="manual", load_from=1.0, load_to=1.1
     )
     scene.say(stated, by="tomasz")
-    assert scene.proof.needed.band is None, "a technician states no load"
+    assert _band(scene) is None, "a technician states no load"
     scene.say(stated, by="odile")
-    assert scene.proof.needed.band == (1.0, 1.1)
+    assert _band(scene) == (1.0, 1.1)
     assert scene.proof.permitted is not None
     assert (scene.proof.permitted.low, scene.proof.permitted.high) == (2000.0, 2200.0)
 
@@ -205,7 +213,7 @@ def test_a_finished_stage_is_open_again_once_something_of_it_is_missing() -> Non
     scene = ProofScene()
     scene.prove()
     for stage in ("book in", "strip", "examine", "renew", "rebuild", "prove"):
-        scene.say(StageFinished(stage=stage))  # type: ignore[arg-type]
+        scene.say(StageFinished(stage=stage))
     scene.say(look(next(s for s in scene.proof.steps if s.key == "hold"), "no"))
     assert scene.lacks()
     assert stands_at(scene.facts) != "release"

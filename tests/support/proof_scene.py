@@ -69,7 +69,8 @@ class ProofScene:
 
     def rebuild(self) -> None:
         plan = self.facts.rebuild
-        self.say(*(StepTicked(way="rebuild", step=step.key) for step in plan.steps if plan))
+        assert plan is not None
+        self.say(*(StepTicked(way="rebuild", step=step.key) for step in plan.steps))
 
     @property
     def facts(self) -> Facts:

@@ -187,5 +187,6 @@ def _why(measured: Measured, band: Band, outcome: Outcome) -> str:
     if outcome is Outcome.BORDERLINE:
         return f"{told} {lies} {bounds}, but not by its guard band: measure again"
     if outcome is Outcome.RENEW:
-        return f"{told} lies at or beyond {bounds}"
+        beyond = "does not keep to" if lies == "keeps to" else "lies at or beyond"
+        return f"{told} {beyond} {bounds}"
     return f"{told}, with nothing to hold it against"

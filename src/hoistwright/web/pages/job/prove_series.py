@@ -165,9 +165,8 @@ def _draft(case: Case, data: bytes) -> Draft:
         raise Refused(422, str(error)) from None
     except FaultsError as error:
         told = "; ".join(str(fault) for fault in error.faults[:MOST_TOLD])
-        raise Refused(
-            422, visit.say("The file cannot be read as a pull over time."), told
-        ) from None
+        words = visit.say("The file cannot be read as a pull over time: %(told)s.", told=told)
+        raise Refused(422, words) from None
     return Draft(
         id=visit.field("id") or new_id(),
         by=visit.person.key,
