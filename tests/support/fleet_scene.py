@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import datetime
 import itertools
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import attrs
 import numpy as np
 
-from hoistwright.job.entry import Draft
+from hoistwright.basis.loading import shipped_basis
+from hoistwright.demo.shop_files import demo_folder
+from hoistwright.fleet.histories import Known
+from hoistwright.fleet.visit_facts import VisitFacts, lasting, visit_facts
+from hoistwright.hoist.library import shipped
+from hoistwright.job.entry import Draft, seal
 from hoistwright.job.events import (
     Body,
     BookedIn,
@@ -19,8 +24,10 @@ from hoistwright.job.events import (
     StageFinished,
 )
 from hoistwright.job.events_release import CertificateIssued, ExitChosen
+from hoistwright.job.fold import further
 from hoistwright.job.job_sheet import Customer, HoistIdentity, ServiceClass
-from hoistwright.job.state import STAGES
+from hoistwright.job.shop_file import load_shop
+from hoistwright.job.state import STAGES, JobState
 from hoistwright.store.sql_store import SqlStore
 
 CUSTOMERS = (
@@ -30,6 +37,10 @@ CUSTOMERS = (
     Customer(name="Windrush Turbine Crew (invented)", address="Tower 14, Skerry Ridge"),
 )
 MONTHS: Mapping[ServiceClass, int] = {"normal": 12, "heavy": 6, "severe": 3}
+READ = 0.013
+"""Scatter of chain readings as a share of the way: the standard uncertainty of the long caliper."""
+NEW = 0.16
+"""How far a new chain may be off as a share of the way: 0.4 % of its length, by the catalogue."""
 RATES: Mapping[ServiceClass, float] = {"normal": 0.10, "heavy": 0.22, "severe": 0.45}
 """Share of the way to the limit that a chain goes in a year."""
 
@@ -91,14 +102,17 @@ def readings(visit: Visit) -> Iterator[ReadingEntered]:
     for number in (1, 2, 3):
         yield ReadingEntered(
             part="load_chain", feature="load_chain.gauge_length", place=f"section {number}",
-            values=(0.328 + visit.chain * 0.025 * 13 * 0.024,), unit="mm", gauge=visit.gauge,
+            values=(0.328 * (1 + 0.025 * visit.chain),), unit="mm", gauge=visit.gauge,
             links=13,
         )  # fmt: skip
+    disc, hook = (0.004 - visit.disc * 0.001,), (0.072 * (1 + 0.05 * visit.throat),)
     for part in ("friction_disc_outer", "friction_disc_inner"):
-        yield ReadingEntered(part=part, feature="friction_disc.thickness",
-                             values=(0.004 - visit.disc * 0.001,), unit="mm", gauge="mic-1")  # fmt: skip
-    yield ReadingEntered(part="bottom_hook", feature="hook.throat",
-                         values=(0.072 * (1 + 0.05 * visit.throat),), unit="mm", gauge="cal-1")  # fmt: skip
+        yield ReadingEntered(
+            part=part, feature="friction_disc.thickness", values=disc, unit="mm", gauge="mic-1"
+        )
+    yield ReadingEntered(
+        part="bottom_hook", feature="hook.throat", values=hook, unit="mm", gauge="cal-1"
+    )
 
 
 def enter(store: SqlStore, visit: Visit) -> None:
@@ -123,9 +137,12 @@ def made_fleet(
         gap = 30.4 * MONTHS[service]
         day = today - datetime.timedelta(days=float(years * 365 * rng.uniform(0.85, 1.0)))
         age, rate = rng.uniform(0.5, 4.0), RATES[service] * rng.lognormal(0.0, 0.35)
-        chain, made = rate * age, day - datetime.timedelta(days=float(age * 365))
+        chain, made = (
+            rate * age + rng.uniform(-NEW, NEW),
+            day - datetime.timedelta(days=float(age * 365)),
+        )
         while day < today:
-            read = chain + rng.normal(0, 0.008)
+            read = chain + rng.normal(0, READ)
             new = bool(read > 0.97)
             after = day + datetime.timedelta(days=float(gap * rng.normal(1.0, 0.08)))
             due = day + datetime.timedelta(days=int(gap))
@@ -133,10 +150,10 @@ def made_fleet(
                 job=f"F-{next(count):05d}", serial=f"FL-{at + 1:04d}", day=day, chain=float(read),
                 new_chain=new, trace=f"heat {day.year}-{at % 5}" if new else "", service=service,
                 manufactured=str(made.year), customer=CUSTOMERS[at % len(CUSTOMERS)], due=due,
-                disc=float(0.1 + 0.05 * rng.normal(1, 0.2)), throat=float(0.1 + rng.normal(0, 0.02)),
+                disc=float(rng.normal(0.15, 0.01)), throat=float(rng.normal(0.1, 0.02)),
             ))  # fmt: skip
             step = (after - day).days / 365
-            chain = (0.0 if new else chain) + rate * step + rng.normal(0, 0.01)
+            chain = (rng.uniform(-NEW, NEW) if new else chain) + rate * step + rng.normal(0, 0.01)
             day = after
     return out
 
@@ -146,3 +163,27 @@ def fill(store: SqlStore, hoists: int, today: datetime.date, **more: float) -> S
     for visit in sorted(visits, key=lambda v: v.day):
         enter(store, visit)
     return visits
+
+
+def state_of(visit: Visit) -> JobState:
+    """The state of a visit's job, without a store."""
+    noon = datetime.datetime.combine(visit.day, datetime.time(12), tzinfo=datetime.UTC)
+    state = JobState(job=visit.job)
+    for number, body in enumerate(bodies(visit)):
+        draft = Draft(id=f"scene-{visit.job}-{number:03d}", by="odile", body=body)
+        event = seal(draft, job=visit.job, seq=state.seq + 1, at=noon, before=state.hash)
+        state = further(state, [event])
+    return state
+
+
+def facts_of(visits: Iterable[Visit]) -> tuple[VisitFacts, ...]:
+    """What visits tell the fleet, with the demo shop's gauges."""
+    gauges = lasting(load_shop(demo_folder() / "shop.toml").all_gauges())
+    found = (visit_facts(state_of(v), f"ardle/{v.serial}", gauges) for v in visits)
+    return tuple(facts for facts in found if facts is not None)
+
+
+def known_on(today: datetime.date) -> Known:
+    """The scene's design and bases, with the limits of a day."""
+    bases = {key: shipped_basis(key) for key in ("b30-hand-hoists", "workshop-practice")}
+    return Known(designs={"ardle-2000": shipped("ardle-2000")}, bases=bases, today=today)

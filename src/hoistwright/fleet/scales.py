@@ -17,6 +17,7 @@ from hoistwright.fleet.visit_facts import Read
 from hoistwright.hoist.as_new import Baseline, as_new
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import measure
+from hoistwright.hoist.limits import Comparison
 from hoistwright.quantity import Dimension
 
 
@@ -37,6 +38,7 @@ class Scale:
     new_u: float
     limit: float
     known: bool
+    comparison: Comparison
     limit_text: str
     source: str
     clause: str
@@ -138,6 +140,7 @@ def _scale(design: Design, here: Sequence[Point], ruling: Ruling) -> Scale | Non
         new_u=base.uncertainty if base is not None else 0.0,
         limit=limit,
         known=known,
+        comparison=ruling.comparison,
         limit_text=ruling.limit_text,
         source=ruling.source,
         clause=ruling.clause,
@@ -219,9 +222,13 @@ def _own_scale(design: Design, scale: Scale, links: int | None) -> Scale:
     base = as_new(design, design.part(scale.part), measure(scale.feature), links=links)
     if base is None:
         return scale
-    return attrs.evolve(
-        scale, new=base.value, limit=base.value + scale.span * links / scale.links, links=links
-    )
+    factor = 1.0
+    if scale.comparison == "elongation":
+        factor = links / scale.links
+    elif scale.comparison in ("rise from as new", "loss from as new"):
+        factor = base.value / scale.new
+    limit = base.value + factor * scale.span
+    return attrs.evolve(scale, new=base.value, limit=limit, links=links)
 
 
 def _without(place: str, directions: Sequence[str]) -> str:
