@@ -21,7 +21,6 @@ from hoistwright.web.records.accounts import administrators, all_accounts
 from hoistwright.web.records.invitations import FIRST, invite
 from hoistwright.web.records.settings import setting
 from hoistwright.web.records.shop_records import import_shop, shop_of
-from hoistwright.web.records.tables import make_tables
 
 
 def start_bench(
@@ -95,7 +94,6 @@ def shop_in(where: str) -> Shop:
     if "://" not in where and not Path(where).is_file():
         raise FaultsError([Fault(Place(file=where), "no such file", "the record of a bench")])
     store = open_store(where)
-    make_tables(store.engine)
     try:
         with reading(store.engine) as conn:
             return shop_of(conn)
