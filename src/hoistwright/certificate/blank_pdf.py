@@ -13,7 +13,9 @@ from hoistwright.job.shop import Shop
 from hoistwright.language import Language
 from hoistwright.sheet.blank import BlankRow, BlankSection, BlankSheet
 
-_NOT_ON_PAPER = ("format", "sheet.decimal", "sheet.units", "work.bases", "design", "job")
+_NOT_ON_PAPER = (
+    "format", "sheet.decimal", "sheet.units", "work.bases", "design", "job", "customer.language",
+)  # fmt: skip
 """Header lines that only a file needs, or that are printed elsewhere on the paper."""
 
 

@@ -134,7 +134,7 @@ def _why(case: Case, key: str) -> tuple[str, ...]:
     examination = case.facts.examination
     say = case.visit.say
     found = (
-        f"{say(v.feature_name)}{f', {v.place}' if v.place else ''}: {say(v.why)}"
+        f"{say(v.feature_name)}{f', {say(v.place)}' if v.place else ''}: {say(v.why)}"
         for v in (examination.verdicts if examination else ())
         if v.part == key and v.outcome.words in ("renew", "borderline")
     )
