@@ -133,7 +133,7 @@ def made_fleet(
     count = itertools.count(1)
     out: list[Visit] = []
     for at in range(hoists):
-        service: ServiceClass = ("normal", "normal", "heavy", "severe")[at % 4]  # type: ignore[assignment]
+        service: ServiceClass = ("normal", "normal", "heavy", "severe")[at % 4]
         gap = 30.4 * MONTHS[service]
         day = today - datetime.timedelta(days=float(years * 365 * rng.uniform(0.85, 1.0)))
         age, rate = rng.uniform(0.5, 4.0), RATES[service] * rng.lognormal(0.0, 0.35)
