@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import socket
+from collections.abc import Iterator
+from contextlib import contextmanager
 from multiprocessing.connection import Connection
 
 from bench_client import visitor
 from bench_live import LiveBench, made_bench
 from job_scene import booked_job, facts_of, feature_values
-from starlette.applications import Starlette
 
 from hoistwright.sheet.figures import usual_unit
-from hoistwright.web.app import bench_app
+from hoistwright.web.serving import run_bench
 
 JOBS = 5
 
@@ -30,16 +31,15 @@ def serve_bench(where: str, told: Connection) -> None:
     ]
     client = visitor(bench, "cora").client
     cookie = "; ".join(f"{name}={value}" for name, value in client.cookies.items())
-    serve(bench_app(bench), told, cookie=cookie, found=found)
+    with free_port() as port:
+        told.send((port.getsockname()[1], cookie, found))
+        run_bench(bench, port)
 
 
-def serve(app: Starlette, told: Connection, *, cookie: str, found: object = ()) -> None:
-    """Run a server as `hoistwright serve` does. Never returns before it is stopped."""
-    import uvicorn
-
+@contextmanager
+def free_port() -> Iterator[socket.socket]:
     # the protocol is named, else asyncio leaves Nagle's delay on and every answer waits 40 ms
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP) as bound:
         bound.bind(("127.0.0.1", 0))
         bound.listen(128)
-        told.send((bound.getsockname()[1], cookie, found))
-        uvicorn.Server(uvicorn.Config(app, log_level="warning")).run(sockets=[bound])
+        yield bound

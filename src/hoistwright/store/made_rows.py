@@ -29,8 +29,6 @@ def job_row(state: JobState) -> Row:
     """The job's line in the list of jobs."""
     hoist, customer = _identity(state)
     booked = state.booked
-    who, when = max(state.touched.items(), key=lambda item: (item[1], item[0]))
-    answers = [entry.body for entry in state.looks.values()]
     received = booked.received_on if booked else None
     return {
         "job": state.job,
@@ -49,6 +47,16 @@ def job_row(state: JobState) -> Row:
         "stage": state.stage,
         "holder": state.holder,
         "opened_at": moment_text(state.opened_at) if state.opened_at else "",
+        **counts(state),
+        **_left(state),
+    }
+
+
+def counts(state: JobState) -> Row:
+    """What of the job's line a reading or a look may change; nothing else of it."""
+    who, when = max(state.touched.items(), key=lambda item: (item[1], item[0]))
+    answers = [entry.body for entry in state.looks.values()]
+    return {
         "changed_at": moment_text(when),
         "changed_by": who,
         "seq": state.seq,
@@ -57,7 +65,6 @@ def job_row(state: JobState) -> Row:
         "defects": sum(isinstance(b, LookAnswered) and b.answer == "defect" for b in answers),
         "renewals": len(state.renewed),
         "photos": len(state.photos),
-        **_left(state),
     }
 
 

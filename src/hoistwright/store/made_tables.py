@@ -10,6 +10,7 @@ from hoistwright.job.events import Topic
 from hoistwright.job.state import JobState
 from hoistwright.store.made_rows import (
     Row,
+    counts,
     hoist_of,
     in_order,
     job_row,
@@ -49,16 +50,20 @@ def follow(connection: Connection, before: JobState, after: JobState) -> None:
 
 
 def few_rows(before: JobState, after: JobState) -> list[tuple[Table, Row]] | None:
-    """The rows to put from one state to the next; None where that is not all there is to do."""
+    """The rows to put from one state to the next; None where that is not all there is to do.
+
+    A row of `jobs` may be without the columns that stay as they are.
+    """
     topics = topics_between(before, after)
-    row = job_row(after)
-    if before.seq == 0 or row["hoist"] != hoist_of(before):
+    if before.seq == 0 or any(topic[:1] in _IDENTITY for topic in topics):
         return None
-    if any(topic[:1] in _IDENTITY for topic in topics):
-        return None
-    rows = [(jobs, row)]
+    hoist = hoist_of(after)
+    if all(topic[:1] in _COUNTED for topic in topics):
+        rows = [(jobs, {"job": after.job, **counts(after)})]
+    else:
+        rows = [(jobs, job_row(after))]
     for topic in topics:
-        found = _row_of(after, row["hoist"], topic)
+        found = _row_of(after, hoist, topic)
         if found is not None:
             if found[1] is None:
                 return None
@@ -66,6 +71,7 @@ def few_rows(before: JobState, after: JobState) -> list[tuple[Table, Row]] | Non
     return rows
 
 
+_COUNTED = {("reading",), ("look",)}
 _IDENTITY = {("booked in",), ("design chosen",), ("certificate",), ("certificate withdrawn",)}
 
 

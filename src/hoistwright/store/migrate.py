@@ -15,8 +15,20 @@ from hoistwright.store.errors import StoreError
 _NAME = re.compile(r"(\d{4})_(\w+?)(?:\.(sqlite|postgresql))?\.sql")
 
 _WORDS = {
-    "sqlite": {"big": "INTEGER", "real": "REAL", "blob": "BLOB", "strict": "STRICT"},
-    "postgresql": {"big": "BIGINT", "real": "DOUBLE PRECISION", "blob": "BYTEA", "strict": ""},
+    "sqlite": {
+        "big": "INTEGER",
+        "real": "REAL",
+        "blob": "BLOB",
+        "serial": "INTEGER NOT NULL",
+        "strict": "STRICT",
+    },
+    "postgresql": {
+        "big": "BIGINT",
+        "real": "DOUBLE PRECISION",
+        "blob": "BYTEA",
+        "serial": "SERIAL",
+        "strict": "",
+    },
 }
 _BYTEWISE = {"sqlite": "COLLATE BINARY", "postgresql": 'COLLATE "C"'}
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Engine, Table
+from sqlalchemy import Connection, Table, bindparam, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 
@@ -18,17 +18,30 @@ def put(connection: Connection, table: Table, rows: Sequence[Mapping[str, Any]])
 
 
 _PUTS: dict[tuple[str, str], Any] = {}
-_TEXTS: dict[tuple[str, str], tuple[str, tuple[str, ...]]] = {}
+_TEXTS: dict[tuple[str, tuple[str, ...]], tuple[str, tuple[str, ...]]] = {}
 
 
-def put_text(engine: Engine, table: Table) -> tuple[str, tuple[str, ...]]:
-    """The same for one row, as the driver takes it, with the columns in the order of its marks."""
-    key = (engine.dialect.name, table.name)
+def sqlite_text(table: Table, row: Mapping[str, Any]) -> tuple[str, tuple[str, ...]]:
+    """The same for one row as SQLite's driver takes it, with the columns in the order of its marks.
+
+    A row without some columns is one that is there and keeps them.
+    """
+    key = (table.name, tuple(row))
     if key not in _TEXTS:
-        made = _statement(engine.dialect.name, table).compile(dialect=engine.dialect)
-        names = made.positiontup or [column.name for column in table.columns]
-        _TEXTS[key] = made.string, tuple(names)
+        _TEXTS[key] = _sqlite_text(table, tuple(row))
     return _TEXTS[key]
+
+
+def _sqlite_text(table: Table, names: tuple[str, ...]) -> tuple[str, tuple[str, ...]]:
+    dialect = sqlite.dialect()
+    if len(names) == len(table.columns):
+        made = _statement("sqlite", table).compile(dialect=dialect)
+    else:
+        (key,) = table.primary_key.columns
+        rest: dict[str, Any] = {name: bindparam(name) for name in names if name != key.name}
+        narrow = update(table).where(key == bindparam(f"its_{key.name}")).values(rest)
+        made = narrow.compile(dialect=dialect)
+    return made.string, tuple(name.removeprefix("its_") for name in made.positiontup or ())
 
 
 def _statement(dialect: str, table: Table) -> Any:

@@ -13,7 +13,6 @@ from hoistwright.store.connect import writing
 from hoistwright.store.sql_store import SqlStore
 from hoistwright.web.kept import Kept
 from hoistwright.web.records.settings import setting, signing_key
-from hoistwright.web.records.tables import make_tables
 from hoistwright.web.security.tokens import Tokens
 
 
@@ -61,8 +60,7 @@ def open_bench(
     keys_folder: Path | None = None,
     keys_passphrase: str = "",
 ) -> Bench:
-    """A bench on a database; its own tables are made where they are missing."""
-    make_tables(store.engine)
+    """A bench on a database."""
     with writing(store.engine) as conn:
         key = signing_key(conn)
     return Bench(

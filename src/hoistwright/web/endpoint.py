@@ -57,6 +57,7 @@ async def arrive(request: Request) -> Visit:
         request=request,
         bench=bench,
         id=id_ or bench.tokens.new_visitor(),
+        is_new=not id_,
         new_id="",
         session=session,
         account=account,
@@ -170,7 +171,7 @@ def refusal(visit: Visit, refused: Refused) -> Response:
 
 def _leave(visit: Visit, response: Response) -> Response:
     request, tokens = visit.request, visit.bench.tokens
-    if visit.new_id or visit.id != tokens.read(request):
+    if visit.new_id or visit.is_new:
         tokens.write(request, response, visit.new_id or visit.id)
     if visit.next_words:
         tokens.say_next(request, response, visit.next_words)

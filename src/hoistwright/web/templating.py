@@ -29,6 +29,7 @@ def environment() -> Environment:
         loader=FileSystemLoader(folder("templates")),
         autoescape=True,
         undefined=StrictUndefined,
+        auto_reload=False,
         trim_blocks=True,
         lstrip_blocks=True,
         extensions=["jinja2.ext.do"],

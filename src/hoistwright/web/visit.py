@@ -33,6 +33,8 @@ class Visit:
     language: Language
     id: str
     """Of the session, or of the visitor before one."""
+    is_new: bool = False
+    """Whether the browser still has to be told that id."""
     account: Account | None = None
     session: Session | None = None
     form: FormData = attrs.Factory(FormData)
@@ -151,5 +153,7 @@ class Visit:
 
 def clean(text: str) -> str:
     """Trimmed, without what is no writing: control characters and halves of characters."""
+    if text.isprintable():
+        return text.strip()
     kept = (c for c in text if c.isprintable() or c in _KEPT)
     return "".join(kept).replace("\r\n", "\n").strip()

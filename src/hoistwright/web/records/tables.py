@@ -1,10 +1,11 @@
-"""The bench's own tables, in the same database as the journal."""
+"""The bench's own tables, in the same database as the journal, as SQLAlchemy sees them.
+
+The steps in `store/migrations/` make them: a new table or column needs a step of its own there.
+"""
 
 from __future__ import annotations
 
-from sqlalchemy import REAL, Column, Double, Engine, Index, Integer, MetaData, Table, Text
-
-from hoistwright.store.connect import writing
+from sqlalchemy import REAL, Column, Double, Index, Integer, MetaData, Table, Text
 
 metadata = MetaData()
 _real: Double[float] = Double().with_variant(REAL, "sqlite")
@@ -98,8 +99,12 @@ calendars = _table(
 )
 """Private addresses at which a calendar programme fetches what is due."""
 
-
-def make_tables(engine: Engine) -> None:
-    """Make the tables that are not there yet."""
-    with writing(engine) as conn:
-        metadata.create_all(conn)
+bases = _table(
+    "bench_basis",
+    Column("digest", Text, primary_key=True),
+    Column("key", Text, nullable=False),
+    Column("files", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("at", Text, nullable=False),
+)
+"""Bases of the shop's own: the texts of their files by name, in JSON."""

@@ -66,9 +66,14 @@ class Case:
     @property
     def points(self) -> tuple[Point, ...]:
         """All points of the design, with the limits of the day of the examination."""
-        day = day_of(self.state) or self.visit.bench.today
+        day = self.day
         key = (id(self.design), tuple(basis.digest for basis in self.facts.bases), day)
         return _points(key, self.facts, day)
+
+    @cached_property
+    def day(self) -> datetime.date:
+        """The day the examination is held against; today where nothing was entered yet."""
+        return day_of(self.state) or self.visit.bench.today
 
     @property
     def stage(self) -> str:

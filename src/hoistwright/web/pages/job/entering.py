@@ -101,7 +101,7 @@ def _told(visit: Visit, entered: Entered, show: Show) -> dict[str, object]:
     """For script: of a reading its place with the verdict, of anything else the page anew."""
     told: dict[str, object] = {"entered": entered.id, "seq": entered.seq}
     if entered.state is not None and visit.field("do") in ("reading", "correct"):
-        return told | {"place": saved_place(case_at(visit, entered.state), entered.id)}
+        return told | {"place": saved_place(case_at(visit, entered.state))}
     return told | {"page": bytes(show(case_of(visit), None).body).decode("utf-8")}
 
 

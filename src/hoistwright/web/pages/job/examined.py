@@ -36,11 +36,11 @@ class VerdictLine:
     state: str
     why: str
     judged: str
-    limit: str
-    source: str
-    probability: str
     next_step: str
     ruler: Markup
+    limit: str = ""
+    source: str = ""
+    probability: str = ""
 
 
 @attrs.frozen(kw_only=True)
@@ -214,16 +214,25 @@ def _worth(verdict: Verdict) -> bool:
 
 def verdict_line(case: Case, verdict: Verdict, units: str, earlier: Earlier) -> VerdictLine:
     """A verdict for the page."""
+    return attrs.evolve(
+        first_sight(case, verdict, units, ghosts(verdict, earlier)),
+        limit=figures_in(case, limit_text(verdict, units)),
+        source=case.visit.say(source_text(verdict)),
+        probability=figures_in(case, probability_text(verdict)) if verdict.judgement else "",
+    )
+
+
+def first_sight(
+    case: Case, verdict: Verdict, units: str, ghosts: tuple[float, ...] = ()
+) -> VerdictLine:
+    """A verdict without its limit and source, as it is shown the moment a reading is entered."""
     say = case.visit.say
-    drawn = ruler(verdict, ghosts(verdict, earlier))
+    drawn = ruler(verdict, ghosts)
     return VerdictLine(
         place=verdict.place,
         state=verdict.outcome.words,
         why=_begun(say(verdict.why)),
         judged=figures_in(case, judged_text(verdict, units)) if verdict.judgement else "",
-        limit=figures_in(case, limit_text(verdict, units)),
-        source=source_text(verdict),
-        probability=figures_in(case, probability_text(verdict)) if verdict.judgement else "",
         next_step=say(_one_line(verdict.next_step)),
         ruler=Markup(ruler_svg(drawn)) if drawn else Markup(),  # our own picture: no typed text
     )

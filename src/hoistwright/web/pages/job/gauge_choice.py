@@ -8,7 +8,6 @@ import attrs
 
 from hoistwright.examine.points import Point
 from hoistwright.job.events import ReadingEntered
-from hoistwright.job.to_entries import day_of
 from hoistwright.metrology import Gauge, state_on
 from hoistwright.web.pages.job.case import Case
 
@@ -49,10 +48,9 @@ def gauge_choice(case: Case, point: Point) -> Choice:
 
 
 def _trouble(case: Case, gauge: Gauge, point: Point) -> str:
-    day = day_of(case.state) or case.visit.bench.today
     reading = point.baseline.value if point.baseline and point.baseline.value > 0 else None
-    found = state_on(gauge, max(day, case.visit.bench.today), reading=reading)
-    return "" if found.usable else found.reason
+    found = state_on(gauge, max(case.day, case.visit.bench.today), reading=reading)
+    return "" if found.usable else case.visit.say(found.reason)
 
 
 def _rank(case: Case, gauge: Gauge, point: Point) -> tuple[bool, int, str]:
@@ -76,7 +74,8 @@ def out_of_range(case: Case, key: str, values: Sequence[float]) -> str:
     if gauge is None or not state_on(gauge, day).usable:
         return ""
     found = (state_on(gauge, day, reading=value) for value in values)
-    return next((state.reason for state in found if not state.usable), "")
+    reason = next((state.reason for state in found if not state.usable), "")
+    return case.visit.say(reason)
 
 
 def _last_used(case: Case, point: Point, usable: list[str]) -> str:

@@ -12,33 +12,31 @@ from hoistwright.examine.points import same_pattern
 from hoistwright.examine.rules import decision_rules
 from hoistwright.examine.verdict import Verdict
 from hoistwright.job.events import ReadingEntered
-from hoistwright.job.to_entries import day_of
 from hoistwright.web.pages.job.case import Case
-from hoistwright.web.pages.job.earlier import Earlier
-from hoistwright.web.pages.job.examined import verdict_line
+from hoistwright.web.pages.job.examined import first_sight
 from hoistwright.web.pages.job.values import values_text
-from hoistwright.web.templating import render
-
-_NO_GHOSTS = Earlier(by_address={})
+from hoistwright.web.templating import environment
 
 
-def saved_place(case: Case, id_: str) -> str:
-    """The reading that an entry left standing, with its verdicts, as a piece of the page."""
-    standing = case.state.entries.get(case.state.roots.get(id_, id_))
+def saved_place(case: Case) -> str:
+    """The reading that the last entry left standing, with its verdicts: a piece of the page."""
+    standing = max(case.state.entries.values(), key=lambda entry: entry.last.seq, default=None)
     body = standing.body if standing else None
     if not isinstance(body, ReadingEntered):
         return ""
     found = feature_verdicts(case, body.part, body.feature)
     own = [verdict for verdict in found if verdict.place == body.place]
     units = case.visit.units
-    return render(
-        case.visit,
-        "job/saved.html",
-        {
-            "place": body.place,
-            "figures": values_text(case, body),
-            "verdicts": [verdict_line(case, verdict, units, _NO_GHOSTS) for verdict in own],
-        },
+    lines = [first_sight(case, verdict, units) for verdict in own]
+    return (
+        environment()
+        .get_template("job/saved.html")
+        .render(
+            say=case.visit.say,
+            place=body.place,
+            figures=values_text(case, body),
+            verdicts=lines,
+        )
     )
 
 
@@ -48,7 +46,7 @@ def feature_verdicts(case: Case, part: str, feature: str) -> tuple[Verdict, ...]
     if not here or case.design is None:
         return ()
     stated = case.state.examined_on
-    day = day_of(case.state) or case.visit.bench.today
+    day = case.day
     entries = Entries(
         readings=tuple(
             Reading(
