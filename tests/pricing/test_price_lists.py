@@ -38,7 +38,7 @@ def workbook(sheets: dict[str, Sequence[Sequence[object]]]) -> bytes:
     import openpyxl
 
     book = openpyxl.Workbook()
-    book.remove(book.active)
+    del book[book.sheetnames[0]]
     for name, rows in sheets.items():
         sheet = book.create_sheet(name)
         for row in rows:

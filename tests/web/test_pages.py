@@ -36,6 +36,9 @@ PATHS = (
     "/gauges/of/cal-1",
     "/weights/new",
     "/weights/of/w500",
+    "/prices",
+    "/prices?q=pawl",
+    "/prices/charges",
     "/designs",
     "/designs/ardle-2000",
     "/designs/unknown-maker-1t~2Etoml",
@@ -47,8 +50,8 @@ PATHS = (
     "/people/of/odile",
     "/no-such-page",
 )
-OWN_PAGES = ("sign_in", "first", "me", "in_shop", "book_in", "hoists", "gauges", "designs",
-             "bases", "people", "about")  # fmt: skip
+OWN_PAGES = ("sign_in", "first", "me", "in_shop", "book_in", "hoists", "gauges", "prices",
+             "charges", "designs", "bases", "people", "about")  # fmt: skip
 
 SEEN_ELSEWHERE = {
     "my-secrets": "shows the same page as /me",

@@ -1,0 +1,270 @@
+"""Renewals and quote at the bench: a chain that will not last, a price, and what is agreed."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pypdfium2
+import pytest
+from bench_client import Visitor, visitor
+from bench_live import LiveBench, live, made_bench
+from browser import DESK, TABLET, TELEPHONE, accessibility_faults, opened, scrolls_sideways
+from job_scene import at_bench, enter, facts_of, stage_of
+from playwright.sync_api import Browser, expect
+
+from hoistwright.demo.bench_jobs import fill_demo
+from hoistwright.job.events import PartChosen, StageReopened
+from hoistwright.job.events_quote import QuoteAnswered, QuoteMade
+from hoistwright.store.connect import writing
+from hoistwright.web.records.settings import keep_setting
+
+WEARING = "A2-13570"
+"""Serial number of the demo's hoist whose chain is fit today and will not last."""
+
+
+@pytest.fixture(scope="module")
+def history(tmp_path_factory: pytest.TempPathFactory) -> Iterator[LiveBench]:
+    """A bench whose hoists have been in before, so that there is a forecast."""
+    bench = made_bench(tmp_path_factory.mktemp("history"), jobs=False)
+    fill_demo(bench, hoists=4)
+    with live(bench) as running:
+        yield running
+
+
+def wearing(shop: LiveBench) -> str:
+    """The job of that hoist which is at its renewals."""
+    return next(line.job for line in shop.bench.store.jobs(stage="renew") if line.serial == WEARING)
+
+
+@pytest.fixture
+def cora(shop: LiveBench) -> Visitor:
+    shop.forget_attempts()
+    return visitor(shop.bench, "cora")
+
+
+def entered(visit: Visitor, path: str, **fields: str | list[str]) -> int:
+    return visit.post(path, {"id": f"test-{next(_IDS)}-form", **fields}).status_code
+
+
+_IDS = iter(range(1000, 9999))
+
+
+# what pays
+
+
+def test_a_chain_that_will_not_last_is_shown_with_picture_and_price(
+    history: LiveBench, browser: Browser
+) -> None:
+    """The page says that it is fit, how far it has come, and what leaving it costs on average."""
+    context = opened(browser, TABLET, touch=True)
+    page = context.new_page()
+    at_bench(page, history, "cora")
+    job = wearing(history)
+    page.goto(f"{history.address}/jobs/{job}/renew")
+    row = page.locator("#part-load_chain")
+    expect(row).to_contain_text("fit")
+    expect(row).to_contain_text("the chance of reaching it before the next visit is about")
+    expect(row.locator(".wearplot svg title")).to_have_text(re.compile("load chain"))
+    now, leaving = _amounts(row.locator(".ahead").inner_text())
+    assert leaving > now > 0
+    must, best = page.locator(".total .amount").all_inner_texts()
+    assert _amount(best) - _amount(must) == pytest.approx(now)
+    row.get_by_role("button", name="Renew it").tap()
+    expect(row.locator(".answer[aria-pressed=true]")).to_be_visible()
+    expect(page.locator(".totals")).to_contain_text("As chosen so far")
+    assert history.bench.store.state(job).renewed == ("load_chain",)
+    context.close()
+
+
+def _amount(text: str) -> float:
+    return float(re.sub(r"[^\d.]", "", text))
+
+
+def _amounts(text: str) -> tuple[float, float]:
+    found = re.search(r"costs GBP.([\d,.]+) on average; renewed now.*?GBP.([\d,.]+)\.", text)
+    assert found is not None, text
+    return _amount(found[2]), _amount(found[1])
+
+
+@pytest.mark.parametrize("size", [DESK, TABLET, TELEPHONE], ids=["desk", "tablet", "telephone"])
+def test_renewals_and_quote_are_accessible_and_fit(
+    history: LiveBench, browser: Browser, size: tuple[int, int]
+) -> None:
+    context = opened(browser, size)
+    page = context.new_page()
+    at_bench(page, history, "cora")
+    faults: list[str] = []
+    for job in (wearing(history), "KQ-0403"):
+        for path in ("/renew", "/quote"):
+            page.goto(f"{history.address}/jobs/{job}{path}")
+            faults += [f"{job}{path}: {fault}" for fault in accessibility_faults(page)]
+            faults += [f"{job}{path}: wider than the screen"] if scrolls_sideways(page) else []
+    assert faults == []
+    low = page.evaluate(
+        """() => [...document.querySelectorAll('button, .button, select, .choice, summary')]
+           .filter(e => e.offsetParent && e.getBoundingClientRect().height < 55.5)
+           .map(e => e.outerHTML.slice(0, 90))"""
+    )
+    context.close()
+    assert low == []
+
+
+def test_what_risks_next_to_nothing_stands_in_a_short_list(
+    history: LiveBench, browser: Browser
+) -> None:
+    context = opened(browser, DESK)
+    page = context.new_page()
+    at_bench(page, history, "cora")
+    page.goto(f"{history.address}/jobs/{wearing(history)}/renew")
+    short = page.get_by_text("less than 1 % likely each")
+    expect(short).to_be_visible()
+    short.click()
+    expect(page.locator("details[open] tbody tr").first).to_be_visible()
+    context.close()
+
+
+# quote and answer
+
+
+def test_a_quote_is_made_kept_and_answered_by_touch(history: LiveBench, browser: Browser) -> None:
+    context = opened(browser, TABLET, touch=True)
+    page = context.new_page()
+    at_bench(page, history, "kim")  # the counter makes quotes
+    job = "KQ-0403"
+    page.goto(f"{history.address}/jobs/{job}/quote")
+    page.get_by_text("Français", exact=True).tap()
+    page.get_by_role("button", name="Make the quote").tap()
+    expect(page.locator(".quotelist")).to_contain_text(f"{job}-Q1")
+    state = history.bench.store.state(job)
+    assert state.quoted is not None
+    assert state.quoted.must == ("bottom_hook", "load_chain")
+    pdf = page.request.get(f"{history.address}/jobs/{job}/quotes/{job}-Q1").body()
+    assert "Devis" in pypdfium2.PdfDocument(io.BytesIO(pdf))[0].get_textpage().get_text_range()
+    assert stage_of(history, job) == "renew"
+    page.fill("#said_by", "Ms Ward, quarry office")
+    page.get_by_text("by telephone").tap()
+    page.get_by_text("bottom hook ·").tap()
+    page.get_by_role("button", name="Agreed: what must, and what is ticked").tap()
+    expect(page.locator(".answered")).to_contain_text("load chain: agreed")
+    answer = history.bench.store.state(job).answered
+    assert answer is not None
+    assert (answer.said_by, answer.how) == ("Ms Ward, quarry office", "by telephone")
+    assert set(history.bench.store.state(job).renewed) == {"bottom_hook", "load_chain"}
+    context.close()
+
+
+def test_a_declined_must_says_that_the_hoist_goes_back_unrepaired(
+    shop: LiveBench, cora: Visitor
+) -> None:
+    job = "KQ-0402"
+    enter(shop, job, StageReopened(stage="renew"), by="cora")
+    assert entered(cora, f"/jobs/{job}/quote", do="quote", language="en", paper="a4") == 303
+    assert "has no answer yet" in cora.get(f"/jobs/{job}/renew").text
+    number = _quoted(shop, job).number
+    answer = {"do": "answer", "quote": number, "said_by": "A. Loft", "how": "in writing"}
+    assert entered(cora, f"/jobs/{job}/quote", **answer) == 422  # nothing ticked is asked back
+    assert entered(cora, f"/jobs/{job}/quote", **answer, all="nothing") == 303
+    text = cora.get(f"/jobs/{job}/quote").text
+    assert "the hoist can only be returned unrepaired" in text
+    chosen = shop.bench.store.state(job).choices["load_chain"].body
+    assert isinstance(chosen, PartChosen)
+    assert not chosen.renew
+    assert number in chosen.reason
+    assert "customer declined it" in cora.get(f"/jobs/{job}/renew").text
+    # the customer thinks again
+    assert entered(cora, f"/jobs/{job}/quote", **answer, all="must") == 303
+    assert "can only be returned unrepaired" not in cora.get(f"/jobs/{job}/quote").text
+    assert shop.bench.store.state(job).renewed == ("load_chain",)
+
+
+def test_a_new_quote_asks_for_a_new_answer_and_the_old_one_stays(
+    shop: LiveBench, cora: Visitor
+) -> None:
+    job = "KQ-0405"
+    for _ in range(2):
+        assert entered(cora, f"/jobs/{job}/quote", do="quote", language="en", paper="a4") == 303
+    kept = [e.body for e in shop.bench.store.state(job).entries.values()
+            if isinstance(e.body, QuoteMade)]  # fmt: skip
+    assert [body.number for body in kept] == [f"{job}-Q1", f"{job}-Q2"]
+    assert _quoted(shop, job).number == f"{job}-Q2"
+    for body in kept:
+        assert cora.get(f"/jobs/{job}/quotes/{body.number}").content.startswith(b"%PDF")
+    assert cora.get(f"/jobs/{job}/quotes/nothing").status_code == 404
+    assert cora.get(f"/jobs/KQ-0404/quotes/{job}-Q1").status_code == 404
+    old = {"do": "answer", "quote": f"{job}-Q1", "said_by": "x", "how": "in writing", "all": "must"}
+    assert entered(cora, f"/jobs/{job}/quote", **old) == 422
+
+
+def test_a_form_sent_twice_makes_one_quote(shop: LiveBench, cora: Visitor) -> None:
+    job = "KQ-0406"
+    form = {"do": "quote", "language": "en", "paper": "a4", "id": "twice-sent-form"}
+    for _ in range(2):
+        assert cora.post(f"/jobs/{job}/quote", form).status_code == 303
+    bodies = [e.body for e in shop.bench.store.state(job).entries.values()]
+    assert sum(isinstance(body, QuoteMade) for body in bodies) == 1
+
+
+def test_a_day_that_has_passed_and_an_answer_of_nobody_are_asked_back(
+    shop: LiveBench, cora: Visitor
+) -> None:
+    path = "/jobs/KQ-0404/quote"
+    late = cora.post(path, {"do": "quote", "language": "en", "paper": "a4",
+                            "valid_until": "2020-01-01", "id": "late-quote-1"})  # fmt: skip
+    assert late.status_code == 422
+    assert "This day has passed." in late.text
+    assert 'value="2020-01-01"' in late.text  # what was typed is kept
+    assert entered(cora, path, do="quote", language="en", paper="a4") == 303
+    nobody = cora.post(path, {"do": "answer", "quote": "KQ-0404-Q1", "how": "in writing",
+                              "all": "must", "id": "nobody-said-1", "said_by": ""})  # fmt: skip
+    assert nobody.status_code == 422
+    assert "Say who answered" in nobody.text
+    assert not any(isinstance(e.body, QuoteAnswered)
+                   for e in shop.bench.store.state("KQ-0404").entries.values())  # fmt: skip
+
+
+def test_who_only_reads_makes_no_quote(shop: LiveBench) -> None:
+    shop.forget_attempts()
+    ron = visitor(shop.bench, "ron")
+    assert ron.get("/jobs/KQ-0403/quote").status_code == 200
+    assert entered(ron, "/jobs/KQ-0403/quote", do="quote", language="en", paper="a4") == 403
+
+
+def test_a_shop_without_charges_decides_as_before(tmp_path: Path) -> None:
+    bench = made_bench(tmp_path)
+    with writing(bench.engine) as conn:
+        keep_setting(conn, "charges", "")
+    cora = visitor(bench, "cora")
+    page = cora.get("/jobs/KQ-0403/renew").text
+    assert "nothing is priced" in page
+    assert "Must be renewed" in page
+    kit = page.split("Kit</h2>")[1]
+    assert "GBP" not in kit
+    assert "bottom hook" in kit
+    assert cora.get("/jobs/KQ-0403/quote").status_code == 409
+    bench.store.close()
+
+
+def test_french_pages_have_no_english_sentence(history: LiveBench, browser: Browser) -> None:
+    context = opened(browser, TABLET, language="fr-FR")
+    page = context.new_page()
+    at_bench(page, history, "tim")
+    page.goto(f"{history.address}/me")
+    page.get_by_text("Français", exact=True).click()
+    page.get_by_role("button", name="Keep").first.click()
+    expect(page.locator("html")).to_have_attribute("lang", "fr")
+    text = ""
+    for path in ("/renew", "/quote"):
+        page.goto(f"{history.address}/jobs/{wearing(history)}{path}")
+        text += page.locator("main").inner_text()
+    context.close()
+    left = re.findall(r"[^.\n]*\b(?:the|with|until|which|renew(?:ed)?|what)\b[^.\n]*", text)
+    assert left == []
+
+
+def _quoted(shop: LiveBench, job: str) -> QuoteMade:
+    quoted = facts_of(shop, job).state.quoted
+    assert quoted is not None
+    return quoted
