@@ -173,18 +173,20 @@ def test_a_card_tells_little_says_so_and_has_left() -> None:
 
 
 def test_chains_lengthen_between_visits_and_are_short_again_once_renewed() -> None:
-    """Wear does not go back: 0.3 mm is ten times what the long caliper is off."""
-    renewals = 0
+    """Wear does not go back: 0.6 mm is four times what gauge and hand are off together.
+
+    A new chain that is overloaded, or runs dry, may be longer than the old one by the next visit.
+    """
+    shorter: list[bool] = []
     for number in range(0, 300, 6):
         jobs = word_for_word(number)
         for before, after in pairwise(jobs):
             grown = chain_reading(after) - chain_reading(before)
             if "load_chain" in before.visit.renewed:
-                renewals += 1
-                assert grown < 0
+                shorter.append(grown < 0)
             else:
-                assert grown > -0.3e-3
-    assert renewals
+                assert grown > -0.6e-3
+    assert sum(shorter) > 0.8 * len(shorter) > 0
 
 
 def test_a_chain_batch_went_into_several_hoists() -> None:

@@ -12,6 +12,7 @@ from hoistwright.demo.points import CHAIN
 from hoistwright.demo.worn import Worn
 from hoistwright.examine.points import Point
 from hoistwright.hoist.design import Design
+from hoistwright.hoist.feature import measure
 from hoistwright.job.events import ReadingEntered
 from hoistwright.job.shop import Shop
 from hoistwright.metrology import Gauge, state_on
@@ -29,7 +30,7 @@ KINDS = {
 """The kind of gauge that the demo shop takes for an instrument of the feature catalogue."""
 
 BY_HAND = {Dimension.LENGTH: 1.5e-5, Dimension.ANGLE: math.radians(0.2)}
-"""Standard deviation that the hand adds to a reading."""
+"""Standard deviation that the hand adds to a reading where the feature states none."""
 
 SECTIONS = {"section 1": 1.0, "section 2": 0.86, "section 3": 0.6}
 """How worn the sections of a load chain are, beside the most worn one."""
@@ -74,7 +75,7 @@ def reading(
     truth = true_value(point, worn, design)
     gauge = _gauge(point, truth, worn.day, rack)
     error = gauge.calibration_uncertainty / gauge.coverage_factor * rng.normal()
-    hand = BY_HAND[point.dimension] * rng.normal(size=repeats)
+    hand = _by_hand(point) * rng.normal(size=repeats)
     step = gauge.resolution
     return ReadingEntered(
         part=point.part,
@@ -85,6 +86,13 @@ def reading(
         gauge=gauge.key,
         links=point.links,
     )
+
+
+def _by_hand(point: Point) -> float:
+    known = measure(point.feature)
+    angle = point.dimension is Dimension.ANGLE
+    stated = known.repeatability_angle if angle else known.repeatability
+    return BY_HAND[point.dimension] if stated is None else float(stated)
 
 
 def _stepped(value: float, step: float) -> float:

@@ -23,7 +23,7 @@ from hoistwright.wear.simulated_shop import SimulatedHoist, SimulatedVisits
 YEARS = {"normal": 11.0, "heavy": 7.0, "severe": 4.5}
 """How long the oldest hoists of a service class have been in use."""
 
-RENEW_AT = 0.9
+RENEW_AT = 0.76
 """Share of the way to the limit at which the demo shop renews chain and linings."""
 
 PARTS_RENEWED_AT = 0.5
