@@ -13,10 +13,13 @@ from hoistwright.drawing.project import Points
 
 @attrs.frozen(eq=False)
 class Join:
-    """Where the middle line of a row goes on in another: join `number` ends row `number`."""
+    """Where a line goes on elsewhere. Without a name: the middle line of a row, whose join
+    `number` ends row `number`; with one, the tie of that name.
+    """
 
     number: int
     at: Points
+    name: str = ""
 
 
 @attrs.frozen(eq=False)

@@ -78,7 +78,7 @@ def _joins(page: Page, size: Points) -> tuple[tuple[str, Points], ...]:
     for spot in page.placed:
         by = np.array([spot.shift[0], page.height - spot.shift[1]])
         for join in spot.block.joins:
-            name = (spot.block.group, join.number)
+            name = (join.name or spot.block.group, -1 if join.name else join.number)
             letter = letters.setdefault(name, chr(ord("A") + len(letters)))
             out.append((letter, join.at * size + by))
     return tuple(out)

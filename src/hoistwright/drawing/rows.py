@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from hoistwright.drawing.blocks import Block, Join, Layer, boxes_of
+from hoistwright.drawing.hung import Tie
 from hoistwright.drawing.pieces import Piece
 from hoistwright.drawing.project import Points
 from hoistwright.drawing.strand import Station, Strand
@@ -64,14 +65,19 @@ def _row(strand: Strand, first: int, last: int, number: int, *, of: int) -> Bloc
         layers.append(Layer(lines=front))
     boxes = boxes_of([piece.reserve for layer in layers for piece in layer.pieces])
     joins, before, after = _ends(strand, spans, (first, last), boxes)
-    layers = [Layer(lines=after), *layers, Layer(lines=before)]
+    tied = _tied(strand, (first, last), layers, boxes)
+    behind = tuple(line for _, line in tied)
+    layers = [Layer(lines=behind), Layer(lines=after), *layers, Layer(lines=before)]
     return Block(
         f"{strand.group} {number + 1}" if of > 1 else strand.group,
         strand.group,
         tuple(layer for layer in layers if layer.key or layer.lines),
         number,
         tuple((strand.travels[k], _keys(strand.stations[k])) for k in range(first, last)),
-        tuple(Join(number + step, at) for step, at in joins),
+        (
+            *(Join(number + step, at) for step, at in joins),
+            *(Join(0, line[1], name) for name, line in tied),
+        ),
     )
 
 
@@ -152,6 +158,54 @@ def _ends(
                 joins.append((0 if way > 0 else -1, strand.direction * reach))
             lines[side].append(strand.frame.paper(np.array([[*spot, start], [*spot, reach]])))
     return joins, tuple(lines[0]), tuple(lines[1])
+
+
+def _tied(
+    strand: Strand, row: tuple[int, int], layers: list[Layer], boxes: Points
+) -> list[tuple[str, Points]]:
+    """For each tie that leaves this row its name and its line, from the part to the letter."""
+    found = []
+    for tie in strand.ties:
+        box = _leaves(strand, row, layers, tie)
+        if box is None:
+            continue
+        left, bottom, right, top = box
+        x = (left + right) / 2
+        start = (bottom + top) / 2 if tie.key else (top if tie.up else bottom)
+        end = _free_height(boxes, x, top if tie.up else bottom, 1 if tie.up else -1)
+        found.append((tie.name, np.array([[x, start], [x, end]])))
+    return found
+
+
+def _leaves(
+    strand: Strand, row: tuple[int, int], layers: list[Layer], tie: Tie
+) -> tuple[float, float, float, float] | None:
+    """Box of the piece that a tie leaves; None where it stands in another row."""
+    first, last = row
+    if tie.key:
+        own = [piece for layer in layers if layer.key == tie.key for piece in layer.pieces]
+    else:
+        at = 0 if tie.up else len(strand.stations) - 1
+        if not first <= at < last:
+            return None
+        keys = _keys(strand.stations[at])
+        here = [piece for layer in layers if layer.key in keys for piece in layer.pieces]
+        own = sorted(here, key=lambda piece: abs(float(piece.outline[:, 0].mean())))  # on the line
+    if not own:
+        return None
+    left, bottom, right, top = boxes_of([own[0].outline])[0].tolist()
+    return left, bottom, right, top
+
+
+def _free_height(boxes: Points, x: float, edge: float, way: int) -> float:
+    """How far up or down a letter stands clear of the row's parts."""
+    y = edge
+    for _ in range(200):
+        y += way * 5.0
+        near = (boxes[:, 0] < x + LETTER) & (x - LETTER < boxes[:, 2])
+        if not (near & (boxes[:, 1] < y + LETTER) & (y - LETTER < boxes[:, 3])).any():
+            break
+    return y
 
 
 def _clear_of(strand: Strand, boxes: Points, start: float, way: int) -> float:

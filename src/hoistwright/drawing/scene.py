@@ -14,6 +14,7 @@ import numpy as np
 from hoistwright.drawing.axes import LOOSE, SHAFT_GROUP, axis_of
 from hoistwright.drawing.blocks import Block, Layer
 from hoistwright.drawing.guess import guessed
+from hoistwright.drawing.hung import ties_of
 from hoistwright.drawing.pieces import piece_of
 from hoistwright.drawing.project import HANGING, SHAFT
 from hoistwright.drawing.shapes import SHAPES, Body, turned
@@ -70,8 +71,10 @@ def scene(
         item = Item(part.key, float(drawn.order), axis, body, part.quantity, way, onto=move == "on")
         groups.setdefault(axis.group, []).append(item)
     loose = groups.pop(LOOSE, [])
+    on_shaft = [part for part in chosen if axis_of(_drawn(part).axis).group == SHAFT_GROUP]
+    ties = ties_of(on_shaft, groups, SHAFT_GROUP)
     strands = tuple(
-        strung(name, items, radius, shaft=name == SHAFT_GROUP)
+        strung(name, items, radius, ties.get(name, ()), shaft=name == SHAFT_GROUP)
         for name, items in sorted(groups.items(), key=lambda pair: pair[0] != SHAFT_GROUP)
     )
     shapes = {part.key: _drawn(part).shape for part in chosen}

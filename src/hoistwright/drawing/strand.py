@@ -8,6 +8,7 @@ import attrs
 import numpy as np
 
 from hoistwright.drawing.axes import Axis
+from hoistwright.drawing.hung import Tie
 from hoistwright.drawing.pieces import Piece, piece_of
 from hoistwright.drawing.project import HANGING, SHAFT, Frame, Points
 from hoistwright.drawing.shapes import Body
@@ -63,6 +64,7 @@ class Strand:
     frame: Frame
     stations: tuple[Station, ...]
     travels: tuple[float, ...]
+    ties: tuple[Tie, ...] = ()
 
     @property
     def direction(self) -> Points:
@@ -70,7 +72,9 @@ class Strand:
         return out
 
 
-def strung(group: str, items: Sequence[Item], radius: float, *, shaft: bool) -> Strand:
+def strung(
+    group: str, items: Sequence[Item], radius: float, ties: Sequence[Tie] = (), *, shaft: bool
+) -> Strand:
     """String `items` (any order) on their lines and spread them."""
     frame = SHAFT if shaft else HANGING
     stations = [_station(found, frame, radius) for found in _by_place(items)]
@@ -86,7 +90,7 @@ def strung(group: str, items: Sequence[Item], radius: float, *, shaft: bool) -> 
         slide.put(station.outlines, travel)
         travels.append(travel)
         end = travel + station.length
-    return Strand(group, frame, tuple(stations), tuple(travels))
+    return Strand(group, frame, tuple(stations), tuple(travels), tuple(ties))
 
 
 def _by_place(items: Sequence[Item]) -> Iterator[list[Item]]:
