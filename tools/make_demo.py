@@ -232,7 +232,7 @@ def as_toml(filled: Filled) -> bytes:
             listed = ", ".join(f'"{basis.key}"' for basis in filled.blank.bases)
             out.append(f"bases = [{listed}]")
     for row in filled.blank.rows:
-        line = _over(list(grid_line(row)), filled)
+        line = _over(list(grid_line(row, filled.blank.language)), filled)
         if line is not None:
             out += _toml_row(dict(zip(GRID, line, strict=True)), measured=row.measured)
     return ("\n".join(out) + "\n").encode()
