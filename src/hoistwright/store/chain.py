@@ -13,7 +13,7 @@ from hoistwright.job.entry import BEGINNING, hash_of
 from hoistwright.store.journal import chained
 from hoistwright.store.model import Damage, Harm, Head
 
-_WITH_FILE = ("photo", "pull over time")
+_WITH_FILE = ("photo", "pull over time", "quote")
 """Kinds of events that speak of a stored file by its content."""
 
 
@@ -114,7 +114,7 @@ class Chains:
 
     def _picture(self, table: Mapping[str, Any], job: str, seq: int) -> None:
         body = table.get("body")
-        if table.get("kind") in _WITH_FILE and isinstance(body, dict):
+        if table.get("kind") in _WITH_FILE and isinstance(body, dict) and body.get("content"):
             self.pictures.setdefault(str(body.get("content")), (job, seq))
 
     def _chain(self, row: Raw) -> Iterator[Damage]:

@@ -13,7 +13,7 @@ from hoistwright.web.templating import folder, static
 from hoistwright.web.visit import Visit
 
 SCRIPTS = ("job.js", "job-prove.js", "job-queue.js", "job-forms.js", "job-live.js", "job-drawing.js", "job-page.js")
-STYLES = ("bench.css", "job.css", "job-prove.css")
+STYLES = ("bench.css", "job.css", "job-prove.css", "renew.css")
 ALONE = ("job.js", "job-prove.js")
 """Scripts that a page names itself; the others are fetched by them."""
 
