@@ -28,6 +28,8 @@ VERBS = {
     "certify": "sign the certificate of a job, or withdraw one",
     "verify": "check a signed certificate, or the code on it, offline",
     "tag": "the label for the hoist, from its signed certificate",
+    "returns": "which hoists are due back, when and why: as a table, CSV or calendar",
+    "recall": "the hoists with a batch or part number, or judged with a gauge found wrong",
     "serve": "the bench: the pages at which jobs are done, for tablets and desks",
     "demo": "examine the demo shop's job sheets",
 }

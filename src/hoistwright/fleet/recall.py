@@ -83,6 +83,23 @@ def _fits(wanted: Sequence[str], trace: str) -> bool:
     )
 
 
+FITTED_HEADS = (
+    "part", "trace", "fitted in job", "on", "still in", "replaced in", "hoist", "serial", "tag",
+    "customer", "address", "premises", "last job", "certificate",
+)  # fmt: skip
+
+
+def fitted_row(item: Fitted) -> list[object]:
+    """One line of a table of parts to recall."""
+    last, one = item.last, item.last.identity
+    return [
+        item.part, item.trace, item.visit.job, item.visit.day, "yes" if item.still_in else "no",
+        item.replaced_in, f"{one.maker} {one.model}".strip(), one.serial, one.tag,
+        last.customer.name, last.customer.address, last.customer.premises, last.job,
+        last.certificate,
+    ]  # fmt: skip
+
+
 @attrs.frozen(kw_only=True)
 class Doubted:
     """A gauge found wrong: how much it read too much (minus: too little), and how surely so.

@@ -10,7 +10,7 @@ from starlette.responses import Response
 from hoistwright.examine.words import unit_for
 from hoistwright.fleet.csv_text import csv_text
 from hoistwright.fleet.gauge_recall import Leaned
-from hoistwright.fleet.recall import Doubted, Fitted, fitted_with
+from hoistwright.fleet.recall import FITTED_HEADS, Doubted, Fitted, fitted_row, fitted_with
 from hoistwright.metrology import Gauge
 from hoistwright.quantity import Dimension
 from hoistwright.store.connect import reading
@@ -22,10 +22,6 @@ from hoistwright.web.visit import Visit
 from hoistwright.web.whole_fleet import whole_fleet
 
 _UNITS = {Dimension.LENGTH: "mm", Dimension.ANGLE: "°", Dimension.FORCE: "N"}
-FITTED_HEADS = (
-    "part", "trace", "fitted in job", "on", "still in", "replaced in", "hoist", "serial", "tag",
-    "customer", "address", "premises", "last job", "certificate",
-)  # fmt: skip
 
 
 def show(visit: Visit) -> Response:
@@ -44,16 +40,6 @@ def table(visit: Visit) -> Response:
     """The answer about a batch as CSV."""
     found = _fitted(visit, visit.query("trace")[:120])
     return _file("recall-parts.csv", csv_text(FITTED_HEADS, [fitted_row(item) for item in found]))
-
-
-def fitted_row(item: Fitted) -> list[object]:
-    last, one = item.last, item.last.identity
-    return [
-        item.part, item.trace, item.visit.job, item.visit.day, "yes" if item.still_in else "no",
-        item.replaced_in, f"{one.maker} {one.model}".strip(), one.serial, one.tag,
-        last.customer.name, last.customer.address, last.customer.premises, last.job,
-        last.certificate,
-    ]  # fmt: skip
 
 
 def take(visit: Visit) -> Response:

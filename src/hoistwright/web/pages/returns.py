@@ -157,7 +157,7 @@ def letter(visit: Visit) -> Response:
             visit.say("No hoist of this customer is due in the time chosen."),
             visit.say("Choose a longer time, or another customer, on the returns page."),
         )
-    code = visit.query("language")
+    code = visit.query("language") or due[0].last.customer.language
     words = language(code) if code in LANGUAGES else visit.language
     with reading(visit.bench.engine) as conn:
         address = setting(conn, "shop address")
