@@ -71,9 +71,11 @@ def untranslated(code: str, messages: set[Message]) -> list[Message]:
 
 
 def known(found: Language, message: Message) -> bool:
-    """Whether a language has a message, or all the pieces that a name is put together of."""
-    if len(message) > 1:
+    """Whether a language has a message, a template that it fits, or all the pieces of a name."""
+    if len(message) > 1 or found.knows(message[0]):
         return found.knows(message[0])
+    if "%(" not in message[0] and not found.lacking(message[0]):
+        return True
     parts = pieces(message[0], found.knows)
     return all(_has(found, part) for part in parts if part not in (", ", ": "))
 

@@ -19,8 +19,10 @@ def what_stays_english() -> Iterator[dict[str, str]]:
     say, sentence, count = Language.say, Language.sentence, Language.count
 
     def heard_say(self: Language, text: str, /, **values: object) -> str:
-        if text and not self.knows(text):
+        if values and not self.knows(text):
             found.setdefault(text, text)
+        if not values:
+            found.update({piece: text for piece in self.lacking(text)})
         return say(self, text, **values)
 
     def heard_sentence(self: Language, text: str) -> str:
