@@ -69,7 +69,10 @@ class ExitChosen(Body):
 
 @attrs.frozen(kw_only=True)
 class CertificateIssued(Body):
-    """A certificate was signed. `content` is the SHA-256 of the stored, signed PDF."""
+    """A certificate was signed. `content` is the SHA-256 of the stored, signed PDF.
+
+    Empty where it was signed on paper: then there is no file.
+    """
 
     kind: ClassVar[str] = "certificate"
 
