@@ -181,9 +181,9 @@ def _repair(case: Case, found: Offer) -> str:
     return case.visit.say(
         "Repair with everything advised: %(share)s of a new hoist at %(new)s, less what the old "
         "one brings. This shop advises repair below %(limit)s.",
-        share=f"{100 * repair.share:.0f} %",
+        share=f"{100 * repair.share:.0f}\u00a0%",
         new=money_words(repair.new, found.currency, own),
-        limit=f"{100 * repair.from_share:.0f} %",
+        limit=f"{100 * repair.from_share:.0f}\u00a0%",
     )
 
 
