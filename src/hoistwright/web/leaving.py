@@ -12,10 +12,16 @@ from functools import cached_property
 import attrs
 
 from hoistwright.certificate.release.from_job import certificate_of_job, examination_for
-from hoistwright.certificate.release.issue import Issued, Pens, issue, withdraw, withdrawal_of
+from hoistwright.certificate.release.issue import (
+    Issued,
+    Pens,
+    hindrances,
+    issue,
+    withdraw,
+    withdrawal_of,
+)
 from hoistwright.certificate.release.register import Register, register_bytes
 from hoistwright.certificate.release.render import Lang
-from hoistwright.certificate.release.rules import objections
 from hoistwright.certificate.release.values import Certificate, Supersedes
 from hoistwright.examine.result import Examination
 from hoistwright.faults import Fault, FaultsError, Place
@@ -157,7 +163,7 @@ def _issued(
     """The signed paper and its event. A number is drawn once nothing stands in the way."""
     old, today = leaving.issued, at.date()
     made = leaving.certificate(old.number if old else "?", signer, today, reason)
-    found = objections(made, leaving.examination, leaving.sheet)
+    found = hindrances(made, leaving.examination, leaving.sheet, pens, leaving.register, at)
     if found:
         raise FaultsError(_faults(found))
     if old is None:

@@ -99,12 +99,8 @@ def issue(
         FaultsError: everything that forbids it, at once: what the release rule misses,
             contradictions, a signer without the right, a key out of date, a clock set back.
     """
-    found = [
-        *objections(certificate, examination, sheet),
-        *_signing(certificate.authenticated_by, pens.signer, at),
-        *_clock(certificate.issued_on, register, at),
-        *_number(certificate, register),
-    ]
+    found = hindrances(certificate, examination, sheet, pens, register, at)
+    found += _number(certificate, register)
     _refuse(found, f"certificate {certificate.number}")
     record = certificate_record(certificate, examination, sheet, shop)
     written = record_bytes(record)
@@ -131,6 +127,22 @@ def issue(
         code=code,
         register=register.with_entry(entry),
     )
+
+
+def hindrances(
+    certificate: Certificate,
+    examination: Examination,
+    sheet: JobSheet,
+    pens: Pens,
+    register: Register,
+    at: datetime.datetime,
+) -> list[str]:
+    """Everything that forbids to sign this certificate with these keys now, but its number."""
+    return [
+        *objections(certificate, examination, sheet),
+        *_signing(certificate.authenticated_by, pens.signer, at),
+        *_clock(certificate.issued_on, register, at),
+    ]
 
 
 def withdraw(

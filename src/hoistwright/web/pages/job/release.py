@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 import attrs
 from starlette.responses import Response
@@ -17,7 +17,7 @@ from hoistwright.job.state import Standing
 from hoistwright.web.forms import Form
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
-from hoistwright.web.pages.job.entering import append, same_person
+from hoistwright.web.pages.job.entering import append, same_person, taking
 from hoistwright.web.pages.job.frame import MissingLine, framed, missing_lines
 from hoistwright.web.pages.job.question import Question
 from hoistwright.web.pages.job.release_case import ReleaseCase
@@ -46,8 +46,18 @@ def show(visit: Visit) -> Response:
     return release_page(case, started(case, exit_asked(case, visit.query("exit"))))
 
 
+def _shown(case: Case, question: Question | None) -> Response:
+    form = started(case, exit_asked(case, ""))
+    return release_page(case, form, question=question)
+
+
+_take_entry = taking(_shown)
+
+
 def take(visit: Visit) -> Response:
-    """Keep how the hoist is to leave."""
+    """Keep how the hoist is to leave; or an entry such as every page takes."""
+    if visit.field("do"):
+        return cast("Response", _take_entry(visit))
     case = case_of(visit)
     same_person(visit)
     form = Form(visit)
@@ -67,7 +77,12 @@ def take(visit: Visit) -> Response:
 
 
 def release_page(
-    case: Case, form: Form, *, status: int = 200, signing: Form | None = None, **more: Any
+    case: Case,
+    form: Form,
+    *,
+    status: int = 200,
+    signing: Form | None = None,
+    question: Question | None = None,
 ) -> Response:
     """The page; `signing` is the form of the signature, where it was sent and refused."""
     release = ReleaseCase(case=case)
@@ -78,6 +93,7 @@ def release_page(
         case,
         "release.html",
         "release",
+        question,
         release=release,
         form=form,
         signing=signing or Form(visit, {"language": paper_language_of(case)}),
@@ -98,7 +114,6 @@ def release_page(
         sizes=tuple(SIZES),
         competent=visit.may("sign") and visit.person.key in case.shop.adopters(),
         has_key=release.keys.has_signer(visit.person.key),
-        **more,
     )
     response.status_code = status
     return response
