@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import attrs
@@ -10,6 +11,7 @@ from babel.messages.extract import extract_from_file
 from bench_client import visitor
 from bench_live import LiveBench
 from messages import KEYWORDS, ROOT, Message, untranslated
+from spoken import what_stays_english
 
 from hoistwright.hoist.feature import catalogue
 from hoistwright.hoist.library import shipped, shipped_keys
@@ -77,3 +79,27 @@ def test_a_french_technician_sees_french(shop: LiveBench) -> None:
         assert words in page
     assert 'data-units="in" aria-current="true"' in page
     assert 'aria-label="chaîne de charge"' in drawing
+
+
+PAGES = ("", "/booking", "/strip", "/examine", "/renew", "/rebuild", "/papers")
+
+
+@pytest.mark.parametrize("job", ["KQ-0403", "KQ-0407", "KQ-0408", "KQ-0405", "KQ-0412"])
+def test_nothing_of_a_job_stays_english(shop: LiveBench, job: str) -> None:
+    """The pages from booking in to the rebuild, and every part: what engines say as well."""
+    shop.forget_attempts()
+    with reading(shop.bench.engine) as conn:
+        tim = find_account(conn, "tim")
+    assert tim is not None
+    with writing(shop.bench.engine) as conn:
+        change_account(conn, attrs.evolve(tim, language="fr"))
+    french = visitor(shop.bench, "tim")
+    parts = re.findall(rf'href="(/jobs/{job}/parts/\w+)"', french.get(f"/jobs/{job}/examine").text)
+    paths = [*(f"/jobs/{job}{page}" for page in PAGES), *dict.fromkeys(parts)]
+    with what_stays_english() as lacking:
+        answers = [french.get(path) for path in paths]
+    with writing(shop.bench.engine) as conn:
+        change_account(conn, tim)
+    assert {answer.status_code for answer in answers} == {200}
+    assert len(parts) > 5
+    assert lacking == {}
