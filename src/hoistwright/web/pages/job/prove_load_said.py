@@ -42,12 +42,18 @@ def where_of(case: Case) -> Where | Question:
     return Where(**found)
 
 
+def mark_of(case: Case, typed: str) -> str | None:
+    """The decimal mark: a point alone always is one, as instruments write it."""
+    if "." in typed and "," not in typed:
+        return "."
+    return "," if case.visit.language.decimal == "," and "." not in typed else None
+
+
 def mass_said(case: Case, typed: str) -> float | str:
     """A mass that somebody typed, kg; or what is wrong with it."""
     unit = "lb" if case.visit.units == "in" else "kg"
-    comma = case.visit.language.decimal == "," and "," in typed and "." not in typed
     try:
-        value = parse(typed, Dimension.MASS, unit=unit, decimal="," if comma else None).si
+        value = parse(typed, Dimension.MASS, unit=unit, decimal=mark_of(case, typed)).si
     except QuantityError as error:
         return str(error)
     return value if value >= 0 else case.visit.say("Zero or more is expected here.")
@@ -58,7 +64,7 @@ def test_load_said(case: Case) -> Body | Question:
     where = where_of(case)
     if isinstance(where, Question):
         return where
-    if case.visit.field("by") == "test bed" or case.visit.field("way") == "test bed":
+    if case.visit.field("way") == "test bed":
         return _bed(case, where)
     hung = []
     for weight in case.shop.test_weights:
@@ -111,7 +117,8 @@ def _bed(case: Case, where: Where) -> Body | Question:
     typed = visit.field("bed_reading")
     unit = "lbf" if visit.units == "in" else "kN"
     try:
-        force = parse(typed, Dimension.FORCE, unit=unit).si if typed else 0.0
+        mark = mark_of(case, typed)
+        force = parse(typed, Dimension.FORCE, unit=unit, decimal=mark).si if typed else 0.0
     except QuantityError as error:
         return ask("bed_reading", f"{error}")
     if not force > 0:
@@ -155,10 +162,8 @@ def _stated(case: Case, reason: str) -> Body | Question:
 
 
 def _share(case: Case, name: str) -> float | Question:
-    comma = "," if case.visit.language.decimal == "," else None
     typed = case.visit.field(name)
-    mark = comma if comma and "," in typed else None
     try:
-        return parse(typed, Dimension.RATIO, unit="%", decimal=mark).si
+        return parse(typed, Dimension.RATIO, unit="%", decimal=mark_of(case, typed)).si
     except QuantityError as error:
         return ask(name, f"{error}")

@@ -15,7 +15,7 @@ from hoistwright.sheet.figures import SURE
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.gauge_choice import out_of_range
 from hoistwright.web.pages.job.prove_figures import ONCE, WHOLE, Ask, asks_of, expected_of
-from hoistwright.web.pages.job.prove_load_said import settle_said, test_load_said
+from hoistwright.web.pages.job.prove_load_said import mark_of, settle_said, test_load_said
 from hoistwright.web.pages.job.question import Question, ask
 
 FACTOR = 4.0
@@ -143,7 +143,7 @@ def _load(case: Case) -> float | Question | None:
         return None
     try:
         found = parse(text, Dimension.MASS, unit="lb" if visit.units == "in" else "kg",
-                      decimal=_mark(case, text))  # fmt: skip
+                      decimal=mark_of(case, text))  # fmt: skip
     except QuantityError as error:
         return ask("load", f"{error}")
     if not found.si > 0:
@@ -170,7 +170,7 @@ def _read(case: Case, wanted: Ask) -> tuple[float, str] | Question:
 
 def _in_si(case: Case, wanted: Ask, text: str) -> tuple[float, str]:
     unit = case.visit.field("unit") or wanted.unit_for(case.visit.units)
-    mark = _mark(case, text)
+    mark = mark_of(case, text)
     if wanted.dimension is Dimension.NUMBER:
         return parse(text.removesuffix("m/s").strip(), Dimension.NUMBER, decimal=mark).si, "m/s"
     if wanted.what not in ("bed reading", "slip load"):
@@ -182,11 +182,6 @@ def _in_si(case: Case, wanted: Ask, text: str) -> tuple[float, str]:
     except QuantityError:
         found = parse(text, Dimension.MASS, decimal=mark)
         return found.si, found.unit
-
-
-def _mark(case: Case, text: str) -> str | None:
-    comma = case.visit.language.decimal == "," and "," in text and "." not in text
-    return "," if comma else None
 
 
 def _doubt(
