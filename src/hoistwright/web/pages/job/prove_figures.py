@@ -106,6 +106,10 @@ _ASKS: Mapping[str, tuple[Ask, ...]] = {
 }  # fmt: skip
 
 
+NAMES: Mapping[str, str] = {ask.what: ask.words for asks in _ASKS.values() for ask in asks}
+"""What is read, in words."""
+
+
 def asks_of(proof: Proof, step: ProofStep) -> tuple[Ask, ...]:
     """The figures that a step asks for on this hoist."""
     lever = proof.design.identity.kind == "lever hoist"
