@@ -14,6 +14,7 @@ from hoistwright.job.events import (
     StepTicked,
 )
 from hoistwright.web.pages.job.case import Case
+from hoistwright.web.pages.job.prove_words import SPOKEN, proof_about, proof_words
 from hoistwright.web.pages.job.values import values_text
 
 
@@ -44,7 +45,8 @@ def conflict_lines(case: Case) -> tuple[ConflictLine, ...]:
             first=_said(case, conflict.earlier),
             second=_said(case, conflict.later),
             can_settle=isinstance(
-                _body(conflict.later), ReadingEntered | LookAnswered | PartChosen | StepTicked
+                _body(conflict.later),
+                (ReadingEntered, LookAnswered, PartChosen, StepTicked, *SPOKEN),
             ),
         )
         for conflict in case.state.conflicts
@@ -67,6 +69,9 @@ def _about(case: Case, body: Body | None) -> str:
         )
         named = (say(point.part_name), say(point.name)) if point else (body.part, body.feature)
         return ", ".join(word for word in (*named, body.place) if word)
+    told = proof_about(case.visit, body)
+    if told:
+        return told
     if isinstance(body, PartChosen) and case.design:
         return say(case.design.part(body.part).name)
     return ", ".join(word for word in body.topic if word) if body else ""
@@ -90,4 +95,4 @@ def body_words(case: Case, body: Body | None) -> str:
         return say("renew") if body.renew else say("stays in")
     if isinstance(body, StepTicked):
         return say("done") if body.done else say("not done")
-    return say(body.kind)
+    return proof_words(case.visit, body) or say(body.kind)

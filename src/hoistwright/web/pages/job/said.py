@@ -32,6 +32,7 @@ from hoistwright.language import LANGUAGES
 from hoistwright.web.designs import design_named
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.prove_said import MAKERS as PROVE_MAKERS
+from hoistwright.web.pages.job.prove_words import SPOKEN
 from hoistwright.web.pages.job.question import Question, ask
 from hoistwright.web.pages.job.readings import reading_said
 from hoistwright.web.visit import Visit
@@ -245,7 +246,8 @@ def _settle(case: Case) -> Body | Question:
         for event in (conflict.earlier, conflict.later):
             if event.id == case.visit.field("entry"):
                 body = event.body.replacement if isinstance(event.body, Corrected) else event.body
-                if isinstance(body, ReadingEntered | LookAnswered | PartChosen | StepTicked):
+                kinds = (ReadingEntered, LookAnswered, PartChosen, StepTicked, *SPOKEN)
+                if isinstance(body, kinds):
                     return body
     return ask("entry", case.visit.say("This is settled already."))
 
