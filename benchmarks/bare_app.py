@@ -21,12 +21,12 @@ from starlette.routing import Route
 Insert = Callable[[str, str, float], None]
 
 
-def serve_bare(where: str, told: Connection) -> None:
+def serve_bare(told: Connection, where: str) -> None:
     """Serve it at a free port of this machine, which is told."""
     import gc
 
     import uvicorn
-    from saving_bench import free_port
+    from served_bench import free_port
 
     app = bare_app(_insert(where))
     gc.freeze()

@@ -12,15 +12,13 @@ SQLite and on PostgreSQL. Asked: at most 2.
 from __future__ import annotations
 
 import argparse
-import multiprocessing
 import random
 import re
 import socket
 import sys
 import tempfile
 import time
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from pathlib import Path
 from urllib.parse import urlencode
 
@@ -29,7 +27,7 @@ sys.path.extend([str(_ROOT / "tools"), str(_ROOT / "tests/support")])
 
 from bare_app import serve_bare
 from rich.progress import track
-from saving_bench import JOBS, serve_bench
+from served_bench import JOBS, Measure, running, served
 from scratch_postgresql import ScratchServer
 
 ASKED = 2.0
@@ -58,7 +56,7 @@ def main() -> int:
 def saving(name: str, ours: str, bare: str, saves: int) -> bool:
     """Save by turns at both; whether both ratios are as asked."""
     with (
-        running(serve_bench, ours) as (port, cookie, found),
+        served(ours) as (port, cookie, found),
         running(serve_bare, bare) as (other, _, _),
     ):
         bench, plain = Caller(port, cookie), Caller(other, "")
@@ -88,8 +86,6 @@ def at(times: Sequence[float], share: float) -> float:
 
 
 _RNG = random.Random(8)
-Measure = tuple[str, str, str, str, str]
-"""Part, feature, place, unit, and the figure as a caliper types it."""
 
 
 def reading(number: int, token: str, found: Sequence[Measure]) -> tuple[str, dict[str, str]]:
@@ -158,21 +154,6 @@ class Caller:
         if not more:
             raise RuntimeError(f"the server hung up after {got[:200]!r}")
         return more
-
-
-@contextmanager
-def running(serve: object, where: str) -> Iterator[tuple[int, str, Sequence[Measure]]]:
-    """A server in a process of its own: its port, and the cookie of somebody signed in."""
-    mine, its = multiprocessing.Pipe()
-    assert callable(serve)
-    server = multiprocessing.get_context("spawn").Process(target=serve, args=(where, its))
-    server.start()
-    its.close()  # so that a server that fails is heard of
-    try:
-        yield mine.recv()
-    finally:
-        server.terminate()
-        server.join(10)
 
 
 if __name__ == "__main__":

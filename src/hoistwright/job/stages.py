@@ -14,6 +14,7 @@ from hoistwright.examine.result import Examination
 from hoistwright.faults import FaultsError
 from hoistwright.hoist.design import Design
 from hoistwright.job.events import StageName
+from hoistwright.job.remembered import remembered
 from hoistwright.job.shop import Shop
 from hoistwright.job.state import LEFT, STAGES, JobState
 from hoistwright.job.to_entries import day_of, examine_job
@@ -67,10 +68,10 @@ class Facts:
         if self.design is None:
             return None
         if self.state.extent is None:
-            return full_strip(self.design)
+            return _full_strip(self.design)
         known = {part.key for part in self.design.parts}
         wanted = [key for key in (*self.state.extent, *self.renewed) if key in known]
-        return strip_to(self.design, wanted)
+        return _strip_to(self.design, tuple(wanted))
 
     @cached_property
     def renewed(self) -> tuple[str, ...]:
@@ -104,6 +105,16 @@ class Facts:
         return proof_of(
             self.state, design, self.bases, self.shop, new_parts=[one.part for one in new]
         )
+
+
+@remembered
+def _full_strip(design: Design) -> StripPlan:
+    return full_strip(design)
+
+
+@remembered
+def _strip_to(design: Design, wanted: tuple[str, ...]) -> StripPlan:
+    return strip_to(design, wanted)
 
 
 def missing(

@@ -14,6 +14,7 @@ from hoistwright.examine.result import Examination, examine
 from hoistwright.hoist.design import Design
 from hoistwright.job.events import LookAnswered, ReadingEntered
 from hoistwright.job.job_sheet import Customer, HoistIdentity, JobSheet, Work
+from hoistwright.job.remembered import remembered
 from hoistwright.job.shop import Shop
 from hoistwright.job.state import JobState, Standing
 
@@ -68,10 +69,15 @@ def entered_on(entry: Standing) -> datetime.date:
     return (event.told_at or event.at).date()
 
 
+@remembered
+def _all_points(design: Design) -> tuple[Point, ...]:
+    return tuple(points(design, ()))
+
+
 def strays(state: JobState, design: Design) -> tuple[Standing, ...]:
     """Readings and looks for which the design has no point, as after a change of design."""
     places: dict[tuple[str, str], list[str]] = {}
-    for point in points(design, ()):
+    for point in _all_points(design):
         places.setdefault((point.part, point.feature), []).append(point.place)
     entries = [*state.readings.items(), *state.looks.items()]
     return tuple(

@@ -41,7 +41,7 @@ def environment() -> Environment:
 
 def render(visit: Visit, template: str, context: dict[str, Any]) -> str:
     """A page as text. Always at hand: visit, url, _, n_, name_,
-    sentence_, token, static, sign_of.
+    sentence_, colon, token, static, sign_of.
     """
     shared = {
         "visit": visit,
@@ -50,6 +50,7 @@ def render(visit: Visit, template: str, context: dict[str, Any]) -> str:
         "n_": visit.language.count,
         "name_": visit.language.name,
         "sentence_": visit.language.sentence,
+        "colon": visit.language.colon,
         "token": visit.bench.tokens.form_token(visit.new_id or visit.id),
         "said": visit.bench.tokens.said(visit.request),
         "has_page": lambda name: name in page_names(),
@@ -64,6 +65,14 @@ def page_names() -> frozenset[str]:
     from hoistwright.web.pages import all_pages
 
     return frozenset(page.name for page in all_pages())
+
+
+@functools.cache
+def path_of(name: str) -> str:
+    """The address of a page, with its parts in braces. A page made a hundred links from it."""
+    from hoistwright.web.pages import all_pages
+
+    return {page.name: page.path for page in all_pages()}[name]
 
 
 @functools.cache

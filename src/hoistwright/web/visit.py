@@ -19,7 +19,7 @@ from hoistwright.web.records.accounts import Account
 from hoistwright.web.records.sessions import Session
 from hoistwright.web.rights import Right, may
 from hoistwright.web.showing import shown, shown_load
-from hoistwright.web.templating import render
+from hoistwright.web.templating import path_of, render
 
 _KEPT = "\n\t"
 
@@ -139,8 +139,7 @@ class Visit:
 
     def url(self, name: str, /, **parts: str) -> str:
         """The address of a page by its name; see `addresses.as_part`."""
-        coded = {key: as_part(value) for key, value in parts.items()}
-        return str(self.request.app.url_path_for(name, **coded))
+        return path_of(name).format(**{key: as_part(value) for key, value in parts.items()})
 
     def tell(self, text: str) -> None:
         """Show a sentence at the top of the next page."""

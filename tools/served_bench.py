@@ -1,11 +1,13 @@
-"""A bench with the demo shop and jobs to examine, served for a benchmark."""
+"""A bench with the demo shop and jobs to examine, in a process of its own, for figures."""
 
 from __future__ import annotations
 
+import multiprocessing
 import socket
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from multiprocessing.connection import Connection
+from typing import Any
 
 from bench_client import visitor
 from bench_live import LiveBench, made_bench
@@ -17,11 +19,36 @@ from hoistwright.web.serving import run_bench
 JOBS = 5
 
 
-def serve_bench(where: str, told: Connection) -> None:
+Measure = tuple[str, str, str, str, str]
+"""Part, feature, place, unit, and the figure of a sound hoist as a caliper types it."""
+
+
+@contextmanager
+def served(where: str, jobs: int = JOBS) -> Iterator[tuple[int, str, Sequence[Measure]]]:
+    """A bench that runs: its port, the cookie of somebody signed in, what there is to measure."""
+    with running(serve_bench, where, jobs) as told:
+        yield told
+
+
+@contextmanager
+def running(serve: Callable[..., None], *words: object) -> Iterator[Any]:
+    """A server in a process of its own; what it tells once it listens."""
+    mine, its = multiprocessing.Pipe()
+    process = multiprocessing.get_context("spawn").Process(target=serve, args=(its, *words))
+    process.start()
+    its.close()  # so that a server that fails is heard of
+    try:
+        yield mine.recv()
+    finally:
+        process.terminate()
+        process.join(20)
+
+
+def serve_bench(told: Connection, where: str, jobs: int = JOBS) -> None:
     """Serve a bench at a free port; told: port, cookie, and what there is to measure."""
     bench = made_bench(where, jobs=False)
     scene = LiveBench("", bench)
-    for number in range(1, JOBS + 1):
+    for number in range(1, jobs + 1):
         booked_job(scene, f"KQ-{number}")
     figures = feature_values(scene, "KQ-1")
     found = [
