@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from hoistwright.demo.shop_files import demo_folder
 from hoistwright.fleet.histories import AS_OLD_AS_THE_HOIST, History, histories, made_on, year_of
 from hoistwright.fleet.scales import scales, worn
-from hoistwright.fleet.visit_facts import Read, lasting, visit_facts
+from hoistwright.fleet.visit_facts import Read, Taking, lasting, visit_facts
 from hoistwright.hoist.library import shipped
 from hoistwright.job.entry import Draft, seal
 from hoistwright.job.events import ReadingEntered, StageFinished
@@ -73,8 +73,8 @@ def test_what_is_read_on_the_new_part_is_its_start() -> None:
         state = further(
             state, [seal(draft, job=state.job, seq=state.seq + 1, at=noon, before=state.hash)]
         )
-    gauges = lasting(load_shop(demo_folder() / "shop.toml").all_gauges())
-    facts = visit_facts(state, "ardle/h1", gauges)
+    taking = Taking(lasting(load_shop(demo_folder() / "shop.toml").all_gauges()))
+    facts = visit_facts(state, "ardle/h1", taking)
     assert facts is not None
     history = next(h for h in histories([facts], known_on(TODAY)) if h.scale.part == CHAIN)
     assert round(history.readings[0].share, 4) == 0.98

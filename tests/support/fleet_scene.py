@@ -12,7 +12,7 @@ import numpy as np
 from hoistwright.basis.loading import shipped_basis
 from hoistwright.demo.shop_files import demo_folder
 from hoistwright.fleet.histories import Known
-from hoistwright.fleet.visit_facts import VisitFacts, lasting, visit_facts
+from hoistwright.fleet.visit_facts import Taking, VisitFacts, lasting, visit_facts
 from hoistwright.hoist.library import shipped
 from hoistwright.job.entry import Draft, seal
 from hoistwright.job.events import (
@@ -178,8 +178,8 @@ def state_of(visit: Visit) -> JobState:
 
 def facts_of(visits: Iterable[Visit]) -> tuple[VisitFacts, ...]:
     """What visits tell the fleet, with the demo shop's gauges."""
-    gauges = lasting(load_shop(demo_folder() / "shop.toml").all_gauges())
-    found = (visit_facts(state_of(v), f"ardle/{v.serial}", gauges) for v in visits)
+    taking = Taking(lasting(load_shop(demo_folder() / "shop.toml").all_gauges()))
+    found = (visit_facts(state_of(v), f"ardle/{v.serial}", taking) for v in visits)
     return tuple(facts for facts in found if facts is not None)
 
 

@@ -25,6 +25,10 @@ AS_OLD_AS_THE_HOIST = 3.0
 (assumed); an older one may have been renewed elsewhere, so its start is unknown."""
 
 
+Scales = dict[tuple[str, str], Scale]
+"""By part and feature."""
+
+
 @attrs.frozen(kw_only=True)
 class Mark:
     """One reading of a history: when, in which job, how far, with its standard uncertainty."""
@@ -66,7 +70,7 @@ class Known:
     bases: Mapping[str, Basis]
     today: datetime.date
 
-    def scales_of(self, visit: VisitFacts) -> dict[tuple[str, str], Scale]:
+    def scales_of(self, visit: VisitFacts) -> Scales:
         """The limits in force today over the hoist of a visit; none where it has no design."""
         design = self.designs.get(visit.design)
         if design is None:
@@ -125,10 +129,14 @@ def histories(visits: Iterable[VisitFacts], known: Known) -> tuple[History, ...]
         `docs/wear.md`: renewals reset; readings before and after a renewal.
     """
     out: list[History] = []
+    met: dict[tuple[str, tuple[str, ...]], Scales] = {}
     for hoist, many in by_hoist(visits).items():
         done = [visit for visit in many if visit.examined]
         if done:
-            out += _of_hoist(hoist, done, known)
+            key = done[-1].design, done[-1].bases
+            if key not in met:
+                met[key] = known.scales_of(done[-1])
+            out += _of_hoist(hoist, done, known, met[key])
     return tuple(out)
 
 
@@ -140,7 +148,9 @@ def by_hoist(visits: Iterable[VisitFacts]) -> dict[str, list[VisitFacts]]:
     return found
 
 
-def _of_hoist(hoist: str, visits: Sequence[VisitFacts], known: Known) -> Iterator[History]:
+def _of_hoist(
+    hoist: str, visits: Sequence[VisitFacts], known: Known, over: Scales
+) -> Iterator[History]:
     last = visits[-1]
     design = known.designs.get(last.design)
     if design is None:
@@ -152,7 +162,7 @@ def _of_hoist(hoist: str, visits: Sequence[VisitFacts], known: Known) -> Iterato
     }
     found = [dict(by_feature(visit.found)) for visit in visits]
     left = [dict(by_feature(visit.left)) for visit in visits]
-    for key, scale in known.scales_of(last).items():
+    for key, scale in over.items():
         marks = [
             _Seen(
                 visit=visit,

@@ -1,14 +1,15 @@
 """The shop's hoists taken together, from the store: worked out once for what is in it.
 
-Each job's facts are kept by where the job stands; the fit is made anew only when the facts of
-some visit changed, not at every entry.
+Each job's facts are kept by where the job stands, in memory and in the database; the fit is made
+anew only when the facts of some visit changed, not at every entry.
 """
 
 from __future__ import annotations
 
 import datetime
 import threading
-from collections.abc import Mapping
+from collections.abc import Sequence
+from contextlib import suppress
 from weakref import WeakKeyDictionary
 
 import attrs
@@ -19,18 +20,22 @@ from hoistwright.fleet.due import wear_date
 from hoistwright.fleet.forecasts import Fleet, fleet
 from hoistwright.fleet.histories import Known
 from hoistwright.fleet.risks import risks_for
-from hoistwright.fleet.visit_facts import VisitFacts, lasting, visit_facts
+from hoistwright.fleet.visit_facts import Taking, VisitFacts, lasting, visit_facts
 from hoistwright.hoist.design import Design
 from hoistwright.job.next_due import WearDate
 from hoistwright.job.shop import Shop
-from hoistwright.metrology import Gauge
 from hoistwright.renew.policy import PartRisk
-from hoistwright.store.connect import reading
+from hoistwright.store.connect import reading, writing
+from hoistwright.store.errors import StoreError
+from hoistwright.store.model import JobRow
 from hoistwright.web.bench import Bench
 from hoistwright.web.designs import design_named
+from hoistwright.web.records.fleet_visits import KeptFacts, keep_facts, kept_facts, made_of
 from hoistwright.web.records.shop_records import shop_of
 
 MOST_JOBS = 100_000
+AT_ONCE = 200
+"""Jobs read from the journal between two notes in the database."""
 
 
 @attrs.define
@@ -38,9 +43,10 @@ class _Kept:
     """What was worked out for one database."""
 
     lock: threading.Lock = attrs.Factory(threading.Lock)
-    gauges: Mapping[str, Gauge] = attrs.Factory(dict)
-    facts: dict[str, tuple[int, VisitFacts | None]] = attrs.Factory(dict)
-    """By job, with the number of the entry it is of."""
+    source: str = ""
+    """What the facts are made of beside the journal."""
+    taking: Taking = attrs.Factory(lambda: Taking({}))
+    facts: dict[str, KeptFacts] = attrs.Factory(dict)
     visits: tuple[VisitFacts, ...] = ()
     fleet: Fleet | None = None
 
@@ -90,19 +96,31 @@ def _brought_up(bench: Bench, kept: _Kept) -> Fleet:
 
 
 def _visits(bench: Bench, kept: _Kept, shop: Shop) -> tuple[VisitFacts, ...]:
+    """The facts of all jobs: those in memory, else those in the database, else from the journal."""
     gauges = lasting(shop.all_gauges())
-    if gauges != kept.gauges:  # other uncertainties: every reading counts otherwise
-        kept.gauges, kept.facts = gauges, {}
-    out: list[VisitFacts] = []
-    for line in bench.store.jobs(limit=MOST_JOBS):
-        seq, facts = kept.facts.get(line.job, (0, None))
-        if seq != line.seq:
-            state = bench.store.state(line.job)
-            facts = visit_facts(state, line.hoist, gauges)
-            kept.facts[line.job] = state.seq, facts
-        if facts is not None:
-            out.append(facts)
-    return tuple(out)
+    source = made_of(gauges)
+    if source != kept.source:  # other uncertainties: every reading counts otherwise
+        with reading(bench.engine) as conn:
+            kept.facts = kept_facts(conn, source)
+        kept.source, kept.taking = source, Taking(gauges)
+    lines = bench.store.jobs(limit=MOST_JOBS)
+    fresh = [line for line in lines if line.job not in kept.facts
+             or kept.facts[line.job].seq != line.seq]  # fmt: skip
+    for at in range(0, len(fresh), AT_ONCE):
+        _read_on(bench, kept, fresh[at : at + AT_ONCE])
+    found = (kept.facts[line.job].facts for line in lines)
+    return tuple(facts for facts in found if facts is not None)
+
+
+def _read_on(bench: Bench, kept: _Kept, lines: Sequence[JobRow]) -> None:
+    """Some jobs from the journal; kept for the next start, unless the database takes nothing."""
+    found: dict[str, KeptFacts] = {}
+    for line in lines:
+        state = bench.store.state(line.job)
+        found[line.job] = KeptFacts(state.seq, visit_facts(state, line.hoist, kept.taking))
+    kept.facts |= found
+    with suppress(StoreError), writing(bench.engine) as conn:
+        keep_facts(conn, kept.source, found.items())
 
 
 def _designs(bench: Bench, visits: tuple[VisitFacts, ...]) -> dict[str, Design]:

@@ -108,3 +108,12 @@ bases = _table(
     Column("at", Text, nullable=False),
 )
 """Bases of the shop's own: the texts of their files by name, in JSON."""
+
+fleet_visits = _table(
+    "bench_fleet_visit",
+    Column("job", Text, primary_key=True),
+    Column("seq", Integer, nullable=False),
+    Column("made_of", Text, nullable=False),
+    Column("body", Text, nullable=False),
+)
+"""What each job tells the fleet, as of an entry of it. Made of the journal; may be thrown away."""
