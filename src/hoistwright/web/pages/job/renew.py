@@ -19,7 +19,7 @@ from hoistwright.web.pages.job.entering import shown, taking
 from hoistwright.web.pages.job.frame import framed, missing_lines
 from hoistwright.web.pages.job.parts import part_states
 from hoistwright.web.pages.job.question import Question
-from hoistwright.web.pages.job.weighing import Money, Weighed, weighed
+from hoistwright.web.pages.job.weighing import Money, Weighed, weighed, writer
 
 
 @attrs.frozen(kw_only=True)
@@ -132,9 +132,10 @@ def _choice(case: Case, key: str, state: str, asked: bool, line: Weighed | None)
 def _why(case: Case, key: str) -> tuple[str, ...]:
     """The findings a choice follows from: what is renew or borderline, each once."""
     examination = case.facts.examination
-    say = case.visit.say
+    w = writer(case)
     found = (
-        f"{say(v.feature_name)}{f', {say(v.place)}' if v.place else ''}: {say(v.why)}"
+        f"{w.sentence(v.feature_name)}{f', {w.sentence(v.place)}' if v.place else ''}{w.colon}"
+        f"{w.sentence(v.why)}"
         for v in (examination.verdicts if examination else ())
         if v.part == key and v.outcome.words in ("renew", "borderline")
     )
