@@ -12,7 +12,10 @@ from hoistwright.web.page import Page
 from hoistwright.web.templating import folder, static
 from hoistwright.web.visit import Visit
 
-SCRIPTS = ("job.js", "job-prove.js", "job-queue.js", "job-forms.js", "job-live.js", "job-drawing.js", "job-page.js")
+SCRIPTS = (
+    "job.js", "job-prove.js", "job-queue.js", "job-forms.js", "job-live.js", "job-drawing.js",
+    "job-page.js",
+)  # fmt: skip
 STYLES = ("bench.css", "job.css", "job-prove.css", "renew.css")
 ALONE = ("job.js", "job-prove.js")
 """Scripts that a page names itself; the others are fetched by them."""
