@@ -33,7 +33,7 @@ from hoistwright.web.leaving import Leaving, sign
 from hoistwright.web.records.shop_records import shop_of
 from hoistwright.web.shop_keys import keys_of
 
-JOB = "KQ-0400"
+JOB = "KQ-0405-2"
 SERIAL = "AL-5540"
 SHEET = "05-seized-pawl.toml"
 """The hoist of this sheet has a twin that is put right and leaves."""
@@ -65,7 +65,7 @@ def signed_job(bench: Bench) -> CertificateIssued | None:
     walk = ready_job(bench)
     day = walk.sheet.work.examined_on
     make_demo_keys(bench.keys_folder, walk.shop, datetime.date(day.year, 1, 1))
-    leaving = Leaving(bench=bench, facts=walk.facts())
+    leaving = Leaving(bench=bench, facts=walk.facts(), foretold=False)  # its first visit
     pens = keys_of(bench).opened(SIGNER, PASSPHRASE, PASSPHRASE)
     walk.at = max(leaving.register.as_of or walk.at, walk.at) + datetime.timedelta(minutes=5)
     issued = sign(leaving, SIGNER, pens, walk.at)

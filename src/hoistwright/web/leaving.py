@@ -22,7 +22,7 @@ from hoistwright.certificate.release.issue import (
 )
 from hoistwright.certificate.release.register import Register, register_bytes
 from hoistwright.certificate.release.render import Lang
-from hoistwright.certificate.release.values import Certificate, Supersedes
+from hoistwright.certificate.release.values import RELEASES, Certificate, Supersedes
 from hoistwright.examine.result import Examination
 from hoistwright.faults import Fault, FaultsError, Place
 from hoistwright.job.entry import Draft
@@ -32,10 +32,11 @@ from hoistwright.job.next_due import WearDate
 from hoistwright.job.proven import Proven, proven_of
 from hoistwright.job.shop import Shop
 from hoistwright.job.stages import Facts
-from hoistwright.job.to_entries import job_sheet_of
+from hoistwright.job.to_entries import day_of, job_sheet_of
 from hoistwright.web.bench import Bench
 from hoistwright.web.records.issued import draw_number, keep_signed, register_of
 from hoistwright.web.shop_keys import keys_of
+from hoistwright.web.whole_fleet import job_wear_date
 
 _ONE_AT_A_TIME = threading.Lock()
 """Number, signature and entry of one certificate go together."""
@@ -47,8 +48,8 @@ class Leaving:
 
     bench: Bench
     facts: Facts
-    wear: WearDate | None = None
-    """From the prognosis of wear; None where there is none for this hoist."""
+    foretold: bool = True
+    """Whether the prognosis of wear is asked when the hoist is due again."""
 
     @property
     def chosen(self) -> ExitChosen | None:
@@ -67,6 +68,15 @@ class Leaving:
     @cached_property
     def proof(self) -> Proven | None:
         return proven_of(self.facts)
+
+    @cached_property
+    def wear(self) -> WearDate | None:
+        """From the prognosis of wear over the whole fleet; None where it brings nothing."""
+        day = day_of(self.facts.state)
+        released = self.chosen is not None and self.chosen.exit in RELEASES
+        if day is None or not released or not self.foretold:
+            return None
+        return job_wear_date(self.bench, self.facts.state.job, day)
 
     @cached_property
     def register(self) -> Register:
