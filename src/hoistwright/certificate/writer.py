@@ -84,7 +84,7 @@ class Writer:
 
     @property
     def colon(self) -> str:
-        return "\u00a0: " if self.language.code == "fr" else ": "
+        return self.language.colon
 
     @property
     def list_mark(self) -> str:

@@ -107,6 +107,11 @@ class Language:
         return _LOCALES[self.code]
 
     @property
+    def colon(self) -> str:
+        """The colon between a label and what it labels."""
+        return _MARKS.get(self.code, {}).get(": ", ": ")
+
+    @property
     def decimal(self) -> str:
         """The decimal mark."""
         return "," if self.code == "fr" else "."
