@@ -74,3 +74,14 @@ def test_the_plan_for_two_has_the_same_steps() -> None:
     two = strip_for_two(plan)
     assert {step.key for step in two.steps} == {step.key for step in plan.steps}
     assert (two.seconds, two.one_use, plan.people, two.people) == (plan.seconds, plan.one_use, 1, 2)
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+def test_seats_are_looked_at_before_the_brake_hides_them(key: str) -> None:
+    """The look at seats and threads is worth nothing once hub and discs are on."""
+    design = shipped(key)
+    plain = rebuild(design, full_strip(design))
+    for plan in (plain, rebuild_for_two(plain)):
+        number = {step.key: step.number for step in plan.steps}
+        first_of_brake = min(number[name] for name in ("hub_off", "inner_disc_off", "brake_opened"))
+        assert number["wheel_side_bare"] < first_of_brake

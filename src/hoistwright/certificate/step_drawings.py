@@ -35,7 +35,7 @@ def step_picture(
         moved: keys of the parts that come off, or go back.
         present: keys of the parts that are on the hoist beside them.
         side: the side that the step is done on.
-        worked_on: keys of parts off the hoist that they come off, or go into: always drawn.
+        worked_on: keys of parts that they come off, or go into: always drawn.
         back: True for a rebuild: the arrows lead to the hoist.
     """
     known = {part.key for part in drawable(design)}

@@ -20,10 +20,12 @@ CLEAR = 3.4
 """Paper kept free round every part, in millimetres: room for leaders and balloons."""
 LARGEST = 1.3
 """Paper millimetres per millimetre of the hoist: small parts are not blown up without end."""
-WORTH, WORTH_OF_MANY, WORTH_HANGING = 1.08, 1.03, 1.25
+WORTH, WORTH_OF_MANY, WORTH_HANGING = 1.35, 1.03, 1.35
 """What another cut must gain in scale: whole lines are easier to follow, but the more parts
 there are the more size counts."""
 _MOST_ROWS = 4
+CLOSE = 3
+"""So few blocks stand side by side, not in the corners of the page."""
 _FEW = 12
 """With more than so many stations on the shaft, what hangs is not cut."""
 
@@ -132,7 +134,7 @@ def _tried(
         free = _free(taken, cells, lines - rows + 1, columns - cols + 1)
         if block.row and block.group == SHAFT_GROUP:
             free[: min(first_free, len(free))] = False
-        spot = _choice(free, block, lines - rows, columns - cols, side)
+        spot = _choice(free, block, lines - rows, columns - cols, side, len(blocks) <= CLOSE)
         if spot is None:
             return None
         if block.group == SHAFT_GROUP:
@@ -187,13 +189,14 @@ def _free(taken: np.ndarray, cells: np.ndarray, rows: int, cols: int) -> np.ndar
 
 
 def _choice(
-    free: np.ndarray, block: Block, rows: int, cols: int, side: int
+    free: np.ndarray, block: Block, rows: int, cols: int, side: int, close: bool
 ) -> tuple[int, int] | None:
     if not free.any():
         return None
     y = np.arange(free.shape[0])[:, None] / max(rows, 1)
     x = np.arange(free.shape[1])[None, :] / max(cols, 1)
-    cost = np.where(free, _wish(block, y, x, side), np.inf)
+    wish = x + 0.2 * abs(y - 0.5) if close else _wish(block, y, x, side)
+    cost = np.where(free, wish, np.inf)
     spot = int(np.argmin(cost))
     return spot // free.shape[1], spot % free.shape[1]
 

@@ -58,8 +58,8 @@ class Step:
     shows: tuple[str, ...] = ()
     """Parts that stay on but can be looked at and measured once this step is done."""
     worked_on: tuple[str, ...] = ()
-    """Parts that the step is done on when they are off the hoist (a bearing is pressed out of
-    its gear case on the bench): they are drawn with it.
+    """Parts that are drawn with the step though they are off the hoist by then, or not beside it:
+    the gear case that a bearing is pressed out of, the shaft that a hub sits on.
     """
     after: tuple[str, ...] = ()
     after_any: tuple[tuple[str, ...], ...] = ()
