@@ -115,6 +115,13 @@ def test_both_papers_are_tagged_for_keeping_and_for_screen_readers(size: str) ->
     assert made == render_quote(quote_data(paper(WHOLE)), size)  # type: ignore[arg-type]
 
 
+def test_an_examination_that_is_not_finished_is_told_on_the_paper(words: Words) -> None:
+    """Unknown is not fit: what was not looked at may have to be renewed, too."""
+    text = words(render_quote(quote_data(attrs.evolve(paper(WHOLE), unknown=12))))
+    assert "The examination is not finished: 12 points are open." in text
+    assert "not finished" not in words(render_quote(quote_data(paper(WHOLE))))
+
+
 def test_nothing_to_renew_still_makes_a_paper(words: Words) -> None:
     text = words(render_quote(quote_data(paper(offered(())))))
     assert "Nothing must be renewed." in text

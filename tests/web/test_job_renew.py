@@ -198,6 +198,24 @@ def test_a_new_quote_asks_for_a_new_answer_and_the_old_one_stays(
     assert entered(cora, f"/jobs/{job}/quote", **old) == 422
 
 
+def test_a_quote_taken_back_stays_in_the_journal_and_asks_for_nothing(
+    shop: LiveBench, cora: Visitor
+) -> None:
+    job = "KQ-0407"
+    path = f"/jobs/{job}/quote"
+    assert "The examination is not finished" in cora.get(path).text
+    assert entered(cora, path, do="quote", language="en", paper="a4") == 303
+    entry = shop.bench.store.state(job).by_topic[(QuoteMade.kind,)]
+    assert entered(cora, path, do="something else") == 422
+    assert entered(cora, path, do="withdraw", entry=entry.event.id) == 303
+    state = shop.bench.store.state(job)
+    assert state.quoted is None
+    assert entry.event.id in state.entries
+    assert "has no answer yet" not in cora.get(f"/jobs/{job}/renew").text
+    assert entered(cora, path, do="quote", language="en", paper="a4") == 303
+    assert _quoted(shop, job).number == f"{job}-Q2"  # no number is given twice
+
+
 def test_a_form_sent_twice_makes_one_quote(shop: LiveBench, cora: Visitor) -> None:
     job = "KQ-0406"
     form = {"do": "quote", "language": "en", "paper": "a4", "id": "twice-sent-form"}

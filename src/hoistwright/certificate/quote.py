@@ -42,6 +42,8 @@ class QuotePaper:
     design: Design
     sheet: JobSheet
     shop: Shop
+    unknown: int = 0
+    """Points that the examination still asks for: what they will show is not in the quote."""
 
 
 def quote_data(paper: QuotePaper, lang: str = "en") -> dict[str, Any]:
@@ -75,6 +77,7 @@ def quote_data(paper: QuotePaper, lang: str = "en") -> dict[str, Any]:
         "open_prices": bool(offer.open_prices),
         "tax_note": paper.shop.charges.tax_note if paper.shop.charges else "",
         "valid": _valid(paper, w),
+        "unfinished": _unfinished(paper, w),
         "cautions": [w.say(text) for text in CAUTIONS],
     }
 
@@ -182,6 +185,18 @@ def _row(line: Line, paper: QuotePaper, w: Writer) -> dict[str, Any]:
         "price": money_words(line.price, currency, w.language),
         "adds": money_words(adds, currency, w.language),
     }
+
+
+def _unfinished(paper: QuotePaper, w: Writer) -> str:
+    if not paper.unknown:
+        return ""
+    return w.language.count(
+        "The examination is not finished: %(number)s point is open. More parts may have to be "
+        "renewed than are named here.",
+        "The examination is not finished: %(number)s points are open. More parts may have to be "
+        "renewed than are named here.",
+        paper.unknown,
+    )
 
 
 def _others(offer: Offer, w: Writer) -> str:

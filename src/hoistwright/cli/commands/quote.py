@@ -89,6 +89,7 @@ def _paper(args: argparse.Namespace) -> QuotePaper:
         design=examination.design,
         sheet=sheet,
         shop=shop,
+        unknown=len(examination.not_established),
     )
 
 

@@ -10,13 +10,15 @@ from starlette.responses import Response
 
 from hoistwright.job.entry import Draft, new_id
 from hoistwright.job.events_quote import QuoteAnswered, QuoteMade
+from hoistwright.job.stages import missing_of
 from hoistwright.job.state import Standing
 from hoistwright.language import LANGUAGES, marked
 from hoistwright.web.forms import Form
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
-from hoistwright.web.pages.job.entering import known, same_person
+from hoistwright.web.pages.job.entering import enter, known, same_person
 from hoistwright.web.pages.job.frame import framed
+from hoistwright.web.pages.job.question import Question
 from hoistwright.web.pages.job.quote_answer import answer_drafts, answered_parts
 from hoistwright.web.pages.job.quote_paper import made_quote, quotes_of
 from hoistwright.web.pages.job.said import seen
@@ -43,6 +45,8 @@ class QuoteLine:
     until: str
     paper: bool
     stands: bool
+    entry: str
+    """Of the journal, to take it back by."""
 
 
 def show(visit: Visit) -> Response:
@@ -76,6 +80,7 @@ def quote_page(
         languages=list(LANGUAGES.items()),
         papers=case.visit.said(PAPERS),
         ways=case.visit.said(WAYS),
+        unknown=len(missing_of("examine", case.facts)),
         quotes=[_line(case, entry) for entry in reversed(quotes_of(case.state))],
         quoted=case.state.quoted,
         answered=case.state.answered,
@@ -91,11 +96,23 @@ def take(visit: Visit) -> Response:
     case = case_of(visit)
     same_person(visit)
     if known(case, visit.field("id")) is None:
-        answer = _answer if visit.field("do") == "answer" else _make
-        refused = answer(case, weighed(case))
+        does = {"quote": _make, "answer": _answer, "withdraw": _take_back}
+        act = does.get(visit.field("do"))
+        if act is None:
+            say = visit.say
+            raise Refused(422, say("This page does not know what to do with that. Load it again."))
+        refused = act(case, weighed(case))
         if refused is not None:
             return refused
     return visit.go("job-quote", job=case.job)
+
+
+def _take_back(case: Case, _money: Money) -> Response | None:
+    """Take the quote or the answer back: both stay in the journal."""
+    entered = enter(case)
+    if isinstance(entered, Question):
+        raise Refused(422, entered.words)
+    return None
 
 
 def _make(case: Case, money: Money) -> Response | None:
@@ -181,6 +198,7 @@ def _line(case: Case, entry: Standing) -> QuoteLine:
         until=own.date(body.valid_until),
         paper=bool(body.content),
         stands=body == case.state.quoted,
+        entry=entry.last.id,
     )
 
 

@@ -6,6 +6,7 @@ import datetime
 
 from hoistwright.certificate.quote import QuotePaper, quote_data, render_quote
 from hoistwright.job.events_quote import QuoteMade
+from hoistwright.job.stages import missing_of
 from hoistwright.job.state import JobState, Standing
 from hoistwright.job.to_entries import job_sheet_of
 from hoistwright.renew.offer import Offer
@@ -38,6 +39,7 @@ def made_quote(
             design=case.needed_design(),
             sheet=job_sheet_of(case.state),
             shop=case.shop,
+            unknown=len(missing_of("examine", case.facts)),
         ),
         lang,
     )

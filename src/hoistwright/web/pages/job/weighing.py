@@ -16,6 +16,7 @@ from hoistwright.certificate.quote_words import (
     weighing_words,
 )
 from hoistwright.certificate.writer import Writer
+from hoistwright.faults import FaultsError
 from hoistwright.job.charges import Charges
 from hoistwright.job.offers import offer_of
 from hoistwright.renew.offer import Offer, Sums
@@ -85,7 +86,11 @@ def weighed(case: Case) -> Money:
         note = say("The shop file has no charges: nothing is priced, and no quote is made.")
         return Money(offer=None, charges=None, lines={}, notes=(note,))
     risks = job_risks(case.visit.bench, case.job)
-    found = offer_of(case.facts, book, charges, risks)
+    try:
+        found = offer_of(case.facts, book, charges, risks)
+    except (ValueError, FaultsError) as error:  # a take-apart graph of the shop's own
+        why = case.visit.say("The parts cannot be weighed: %(why)s", why=f"{error}")
+        return Money(offer=None, charges=charges, lines={}, notes=(why,))
     if found is None:
         return Money(offer=None, charges=charges, lines={})
     return _money(case, charges, found, risks, book)
