@@ -52,21 +52,23 @@ def write_blank_sheet(path: Path, blank: BlankSheet, *, paper: Paper = "a4") -> 
     return write_whole(path, render_blank(blank_data(blank), _paper(paper)))
 
 
-def write_strip_sheet(path: Path, design: Design, plan: StripPlan, *, paper: Paper = "a4") -> Path:
+def write_strip_sheet(
+    path: Path, design: Design, plan: StripPlan, *, paper: Paper = "a4", lang: str = "en"
+) -> Path:
     """Write the strip sheet, with the trainee's view."""
     from hoistwright.certificate.steps_pdf import render_steps, strip_data
 
-    data = strip_data(design, plan, day=datetime.date.today(), trainee=True)
+    data = strip_data(design, plan, day=datetime.date.today(), trainee=True, lang=lang)
     return write_whole(path, render_steps(data, _paper(paper)))
 
 
 def write_rebuild_sheet(
-    path: Path, design: Design, plan: RebuildPlan, *, paper: Paper = "a4"
+    path: Path, design: Design, plan: RebuildPlan, *, paper: Paper = "a4", lang: str = "en"
 ) -> Path:
     """Write the rebuild sheet with its hold points, with the trainee's view."""
     from hoistwright.certificate.steps_pdf import rebuild_data, render_steps
 
-    data = rebuild_data(design, plan, day=datetime.date.today(), trainee=True)
+    data = rebuild_data(design, plan, day=datetime.date.today(), trainee=True, lang=lang)
     return write_whole(path, render_steps(data, _paper(paper)))
 
 

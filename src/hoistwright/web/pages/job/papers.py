@@ -102,7 +102,8 @@ def _strip(case: Case) -> bytes:
     if plan is None:
         raise Refused(409, case.visit.say("There is no strip plan yet."))
     day = case.visit.bench.today
-    return render_steps(strip_data(design, plan, day=day, job=case.job, shop=case.shop))
+    lang = _language(case)
+    return render_steps(strip_data(design, plan, day=day, job=case.job, shop=case.shop, lang=lang))
 
 
 def _rebuild(case: Case) -> bytes:
@@ -112,7 +113,10 @@ def _rebuild(case: Case) -> bytes:
     if plan is None:
         raise Refused(409, case.visit.say("There is no rebuild plan yet."))
     day = case.visit.bench.today
-    return render_steps(rebuild_data(design, plan, day=day, job=case.job, shop=case.shop))
+    lang = _language(case)
+    return render_steps(
+        rebuild_data(design, plan, day=day, job=case.job, shop=case.shop, lang=lang)
+    )
 
 
 PAPERS: Mapping[str, Callable[[Case], bytes]] = {
