@@ -174,3 +174,29 @@ def test_a_hoist_nobody_knows_is_not_due(whole: Fleet) -> None:
 def test_overdue_hoists_come_first(whole: Fleet, today: datetime.date) -> None:
     flags = [due.overdue(today) for due in all_due(whole)]
     assert flags == sorted(flags, reverse=True)
+
+
+def test_a_few_new_readings_are_forecast_by_the_fit_that_is_there(
+    visits: tuple[VisitFacts, ...], whole: Fleet
+) -> None:
+    """Near what a new fit would say; and everybody else's outlook stays as it was."""
+    more = [*visits, *facts_of([mine(1, LAST, 0.5), mine(2, LAST, 0.9)])]
+    quick = fleet(more, known_on(TODAY), before=whole)
+    anew = fleet(more, known_on(TODAY))
+    key = ("load_chain.gauge_length", True)
+    assert quick.bundles[key].fitted is whole.bundles[key].fitted
+    assert quick.bundles[key].drift == 1
+    other = visits[0].hoist
+    assert all(a is b for a, b in zip(quick.outlooks[other], whole.outlooks[other], strict=True))
+    one, two = due_of(quick, MINE), due_of(anew, MINE)
+    assert one is not None
+    assert two is not None
+    assert abs((one.day - two.day).days) <= 21
+
+
+def test_many_new_readings_make_a_new_fit(visits: tuple[VisitFacts, ...], whole: Fleet) -> None:
+    many = [attrs.evolve(mine(n, LAST, 0.5), serial=f"MINE{n}") for n in range(5)]
+    found = fleet([*visits, *facts_of(many)], known_on(TODAY), before=whole)
+    key = ("load_chain.gauge_length", True)
+    assert found.bundles[key].fitted is not whole.bundles[key].fitted
+    assert found.bundles[key].drift == 0

@@ -15,8 +15,12 @@ from scratch_postgresql import ScratchServer
 from hoistwright.fleet.due import all_due
 from hoistwright.fleet.forecasts import fleet
 from hoistwright.fleet.recall import Doubted
+from hoistwright.fleet.visit_facts import lasting
+from hoistwright.store.connect import reading, writing
 from hoistwright.web.bench import Bench
 from hoistwright.web.gauge_recalls import csv_rows, touched_by
+from hoistwright.web.records.fleet_visits import kept_facts, made_of
+from hoistwright.web.records.shop_records import item, keep_item, shop_of
 from hoistwright.web.whole_fleet import job_risks, job_wear_date, whole_fleet
 
 
@@ -86,3 +90,32 @@ def test_a_gauge_found_wrong_is_followed_through_the_record(bench: Bench) -> Non
     assert {pair.before.part for pair in found["G-1"].pairs} == {"load_chain"}
     rows = [row for row in csv_rows(list(found.values())) if row[0] == "G-1"]
     assert len(rows) == len(found["G-1"].pairs)
+
+
+def test_a_bench_started_anew_takes_what_was_kept(tmp_path: Path) -> None:
+    bench = made_bench(tmp_path, people=False, jobs=False)
+    for visit in made_fleet(12, bench.today):
+        enter(bench.store, visit)
+    first = all_due(whole_fleet(bench))
+    bench.store.close()
+    again = made_bench(tmp_path, people=False, jobs=False)
+    with reading(again.engine) as conn:
+        source = made_of(lasting(shop_of(conn).all_gauges()))
+        kept = kept_facts(conn, source)
+    assert len(kept) == len(again.store.jobs(limit=1000))
+    found = all_due(whole_fleet(again))
+    assert [(d.hoist, d.day, d.why) for d in found] == [(d.hoist, d.day, d.why) for d in first]
+    again.store.close()
+
+
+def test_other_gauges_make_all_anew(tmp_path: Path) -> None:
+    """A gauge with a larger uncertainty: what was kept with the old one is not taken."""
+    bench = made_bench(tmp_path, people=False, jobs=False)
+    enter(bench.store, Visit(job="A-1", serial="A", day=bench.today, chain=0.5))
+    before = whole_fleet(bench).visits["ardle/a"][0].found[0].u
+    with writing(bench.engine) as conn:
+        gauge = item(conn, "gauges", "long-1")
+        assert gauge is not None
+        keep_item(conn, "gauges", "long-1", {**gauge, "uncertainty": "0.6 mm"})
+    assert whole_fleet(bench).visits["ardle/a"][0].found[0].u > 2 * before
+    bench.store.close()

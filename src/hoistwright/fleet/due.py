@@ -10,7 +10,8 @@ from typing import Literal
 import attrs
 
 from hoistwright.basis.model import Interval
-from hoistwright.fleet.forecasts import FeatureOutlook, Fleet
+from hoistwright.fleet.bundles import FeatureOutlook
+from hoistwright.fleet.forecasts import Fleet
 from hoistwright.fleet.histories import EPOCH
 from hoistwright.fleet.intervals import interval_of
 from hoistwright.fleet.visit_facts import VisitFacts

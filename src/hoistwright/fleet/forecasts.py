@@ -6,56 +6,17 @@ import datetime
 from collections.abc import Iterable, Mapping, Sequence
 
 import attrs
-import numpy as np
 
-from hoistwright.fleet.histories import History, Known, by_hoist, histories, year_of
+from hoistwright.fleet.bundles import Asked, Bundle, FeatureOutlook, FitKey, bundle_of
+from hoistwright.fleet.histories import Known, by_hoist, histories, year_of
 from hoistwright.fleet.intervals import interval_of
 from hoistwright.fleet.visit_facts import VisitFacts
-from hoistwright.wear.checking import ModelCheck
 from hoistwright.wear.next_visit import interval_day
-from hoistwright.wear.prognosis import Prognosis, forecast
 
 RISK = 0.05
 """The chance of being beyond its limit that a part may have before its hoist is called back."""
-LONGEST = 15.0
-"""Years looked ahead."""
 USUAL_MONTHS = 12
 """Looked ahead where no basis states an interval (assumed)."""
-
-FitKey = tuple[str, bool]
-
-
-@attrs.frozen(kw_only=True, eq=False)
-class FeatureOutlook:
-    """A history with its prognosis; None where the fleet's readings do not bear one out."""
-
-    history: History
-    prognosis: Prognosis | None
-    doubts: tuple[str, ...] = ()
-
-    @property
-    def part(self) -> str:
-        return self.history.scale.part
-
-    @property
-    def chance(self) -> float:
-        """Of being beyond the limit by the day of the next visit; 0 where nobody can say."""
-        return self.prognosis.beyond_by_horizon if self.prognosis else 0.0
-
-    @property
-    def wear_years(self) -> float:
-        """Years since 2000 at which the chance reaches what is allowed; infinity: never."""
-        found = self.prognosis
-        return self.history.series.last_time + found.time_to_risk if found else float("inf")
-
-    def chance_by(self, day: datetime.date) -> float:
-        """Of being beyond the limit by a day."""
-        from hoistwright.wear.passage import beyond_by
-
-        if self.prognosis is None:
-            return 0.0
-        time = max(year_of(day) - self.history.series.last_time, 0.0)
-        return float(beyond_by(self.prognosis.state, self.prognosis.limit, time))
 
 
 @attrs.frozen(kw_only=True, eq=False)
@@ -65,23 +26,30 @@ class Fleet:
     visits: Mapping[str, tuple[VisitFacts, ...]]
     """Of each hoist, the earliest first."""
     outlooks: Mapping[str, tuple[FeatureOutlook, ...]]
-    checks: Mapping[FitKey, ModelCheck]
+    bundles: Mapping[FitKey, Bundle]
     known: Known
     risk: float = RISK
 
     def doubts(self, key: FitKey) -> tuple[str, ...]:
         """Reasons for doubt about everything that was fitted together."""
-        check = self.checks.get(key)
-        return check.trust if check else ()
+        bundle = self.bundles.get(key)
+        return bundle.doubts if bundle else ()
 
 
-def fleet(visits: Iterable[VisitFacts], known: Known, *, risk: float = RISK) -> Fleet:
+def fleet(
+    visits: Iterable[VisitFacts],
+    known: Known,
+    *,
+    risk: float = RISK,
+    before: Fleet | None = None,
+) -> Fleet:
     """Fit and forecast a shop's hoists.
 
     Args:
         visits: all of them.
         known: designs, bases, the day.
         risk: chance of being beyond a limit from which a hoist is called back.
+        before: an earlier fleet; its fits serve again while few histories changed since.
 
     Returns:
         The fleet. A feature about whose rate no reading tells anything has no prognosis.
@@ -90,22 +58,21 @@ def fleet(visits: Iterable[VisitFacts], known: Known, *, risk: float = RISK) -> 
         `wear.fitting.fit`, `wear.prognosis.forecast`; groups design and service class.
     """
     each = by_hoist(visits)
-    horizons = {hoist: _horizon(many, known) for hoist, many in each.items()}
-    bundles: dict[FitKey, list[History]] = {}
+    horizons = {hoist: year_of(_horizon(many, known)) for hoist, many in each.items()}
+    found: dict[FitKey, list[Asked]] = {}
     for history in histories((v for many in each.values() for v in many), known):
-        bundles.setdefault(history.key, []).append(history)
+        ahead = max(horizons[history.hoist] - history.series.last_time, 1e-3)
+        found.setdefault(history.key, []).append(Asked(history=history, ahead=ahead))
+    old = before.bundles if before is not None and before.risk == risk else {}
+    bundles = {key: bundle_of(many, risk, old.get(key)) for key, many in found.items()}
     outlooks: dict[str, list[FeatureOutlook]] = {}
-    checks: dict[FitKey, ModelCheck] = {}
-    for key, many in bundles.items():
-        found, check = _fitted(many, horizons, risk)
-        for outlook in found:
+    for bundle in bundles.values():
+        for outlook in bundle.outlooks:
             outlooks.setdefault(outlook.history.hoist, []).append(outlook)
-        if check is not None:
-            checks[key] = check
     return Fleet(
         visits={hoist: tuple(many) for hoist, many in each.items()},
-        outlooks={hoist: tuple(found) for hoist, found in outlooks.items()},
-        checks=checks,
+        outlooks={hoist: tuple(many) for hoist, many in outlooks.items()},
+        bundles=bundles,
         known=known,
         risk=risk,
     )
@@ -118,32 +85,3 @@ def _horizon(visits: Sequence[VisitFacts], known: Known) -> datetime.date:
     if interval is not None:
         return interval_day(last.day, interval)
     return last.day + datetime.timedelta(days=round(USUAL_MONTHS * 30.4369))
-
-
-def _fitted(
-    many: Sequence[History], horizons: Mapping[str, datetime.date], risk: float
-) -> tuple[list[FeatureOutlook], ModelCheck | None]:
-    ahead = [max(year_of(horizons[h.hoist]) - h.series.last_time, 1e-3) for h in many]
-    try:
-        found = forecast(
-            [h.series for h in many], 1.0, horizon=np.array(ahead), risk=risk, longest=LONGEST
-        )
-    except ValueError:  # the readings say nothing about the mean rate: all read once
-        return [
-            FeatureOutlook(history=h, prognosis=None, doubts=(NOTHING_YET,)) for h in many
-        ], None
-    outlooks = [
-        FeatureOutlook(history=history, prognosis=prognosis, doubts=_doubts(history, prognosis))
-        for history, prognosis in zip(many, found.prognoses, strict=True)
-    ]
-    return outlooks, found.check
-
-
-NOTHING_YET = (
-    "No part of this kind has been read twice, or since it was new: nothing can be said about "
-    "its wear yet. Go by the interval."
-)
-
-
-def _doubts(history: History, prognosis: Prognosis) -> tuple[str, ...]:
-    return (*prognosis.doubts, *(s.sentence() for s in prognosis.suspects))

@@ -8,7 +8,7 @@ from collections.abc import Callable
 import attrs
 import numpy as np
 
-from hoistwright.fleet.forecasts import FeatureOutlook
+from hoistwright.fleet.bundles import FeatureOutlook
 from hoistwright.fleet.histories import day_at, year_of
 
 COVERAGE = 0.9

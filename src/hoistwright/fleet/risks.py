@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hoistwright.fleet.forecasts import FeatureOutlook, Fleet
+from hoistwright.fleet.bundles import FeatureOutlook
+from hoistwright.fleet.forecasts import Fleet
 from hoistwright.fleet.words import chance_words, percent
 from hoistwright.renew.policy import PartRisk
 

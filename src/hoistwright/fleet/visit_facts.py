@@ -208,9 +208,10 @@ class Taking:
     def _uncertainty(self, body: ReadingEntered, gauge: Gauge, day: datetime.date) -> float:
         if len(body.values) > 1:
             return _taken(body, gauge, day)
-        key = (body.gauge, body.feature, f"{body.values[0]:.2g}")
+        near = f"{body.values[0]:.2g}"  # the same for all, whichever comes first
+        key = (body.gauge, body.feature, near)
         if key not in self._known:
-            self._known[key] = _taken(body, gauge, day)
+            self._known[key] = _taken(attrs.evolve(body, values=(float(near),)), gauge, day)
         return self._known[key]
 
 
@@ -220,7 +221,8 @@ def _taken(body: ReadingEntered, gauge: Gauge, day: datetime.date) -> float:
         feature = measure(body.feature)
     except KeyError:
         return math.nan
-    entries = Entries(gauges=(gauge,), circumstances=Circumstances(day=day))
+    wide = attrs.evolve(gauge, range_min=-math.inf, range_max=math.inf)
+    entries = Entries(gauges=(wide,), circumstances=Circumstances(day=day))
     taken = take(_reading(body), feature, entries)
     return float(taken.budget.u) if taken.budget and not taken.missing else math.nan
 

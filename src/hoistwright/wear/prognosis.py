@@ -112,16 +112,60 @@ def forecast(
     """
     visits = stack(many)
     found = fit(visits, options)
-    state = states(visits, found, found.weights)
+    check = model_check(visits, found)
     far = 20 * float(np.max(as_floats(horizon))) if longest is None else longest
+    prognoses = foretell(
+        many, limits, visits=visits, found=found, horizon=horizon, risk=risk, longest=far,
+        widest=widest_gap(visits), suspects=check.suspects, weights=found.weights,
+    )  # fmt: skip
+    return FleetForecast(visits=visits, fit=found, check=check, prognoses=prognoses)
+
+
+def widest_gap(visits: Visits) -> float:
+    """The longest time from one reading to the next that a fleet was fitted on."""
+    gaps = visits.gap[visits.read]
+    return float(gaps.max()) if gaps.size else 0.0
+
+
+def foretell(
+    many: Sequence[Series],
+    limits: FloatLike,
+    *,
+    visits: Visits,
+    found: Fit,
+    horizon: FloatLike,
+    risk: float,
+    longest: float,
+    widest: float,
+    suspects: Sequence[Suspect] = (),
+    weights: Floats | None = None,
+) -> tuple[Prognosis, ...]:
+    """What is to be expected of hoists by a fit that is there already, theirs or an earlier one.
+
+    Args:
+        many: the series, of groups that the fit knows.
+        limits: as `forecast`.
+        visits: the same series as padded arrays, over the fit's tree of groups.
+        found: the fit.
+        horizon: as `forecast`.
+        risk: as `forecast`.
+        longest: as `forecast`.
+        widest: the longest gap that the fit rests on, for the doubts.
+        suspects: readings that do not fit, by column of `visits`.
+        weights: of a heavy-tailed fit, where `visits` are those fitted.
+
+    Returns:
+        The prognoses in the order of the series.
+
+    References:
+        as `forecast`.
+    """
+    state = states(visits, found, weights)
     L = np.broadcast_to(as_floats(limits), state.x.shape)
     T = np.broadcast_to(as_floats(horizon), state.x.shape)
     now, then = beyond_by(state, L, 0.0), beyond_by(state, L, T)
-    until = time_until(state, L, risk, longest=far)
-    check = model_check(visits, found)
-    gaps = visits.gap[visits.read]
-    widest = float(gaps.max()) if gaps.size else 0.0
-    prognoses = tuple(
+    until = time_until(state, L, risk, longest=longest)
+    return tuple(
         Prognosis(
             series=series,
             state=state.one(at),
@@ -131,9 +175,8 @@ def forecast(
             beyond_by_horizon=float(then[at]),
             risk=risk,
             time_to_risk=float(until[at]),
-            suspects=tuple(s for s in check.suspects if s.column == at),
+            suspects=tuple(s for s in suspects if s.column == at),
             doubts=hoist_doubts(series, state.one(at), longest=widest),
         )
         for at, series in enumerate(many)
     )
-    return FleetForecast(visits=visits, fit=found, check=check, prognoses=prognoses)

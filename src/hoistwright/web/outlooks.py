@@ -10,8 +10,9 @@ import attrs
 from markupsafe import Markup
 
 from hoistwright.examine.words import unit_for
+from hoistwright.fleet.bundles import FeatureOutlook
 from hoistwright.fleet.due import Due, due_of
-from hoistwright.fleet.forecasts import FeatureOutlook, Fleet
+from hoistwright.fleet.forecasts import Fleet
 from hoistwright.fleet.plot import history_svg
 from hoistwright.fleet.plot_values import PlotTexts, PlotValues, plot_values
 from hoistwright.fleet.words import percent
