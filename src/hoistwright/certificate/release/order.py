@@ -11,7 +11,6 @@ import attrs
 from hoistwright.certificate.release.record import signatory_of
 from hoistwright.certificate.release.values import (
     Certificate,
-    Danger,
     Decision,
     Defect,
     NextDue,
@@ -19,7 +18,6 @@ from hoistwright.certificate.release.values import (
     Supersedes,
     TestFigure,
     TestMade,
-    Work,
     WorkDone,
 )
 from hoistwright.datafile import load_file
@@ -28,36 +26,6 @@ from hoistwright.job.shop import Shop
 from hoistwright.quantity import Duration, Mass
 
 FORMAT = 1
-
-
-@attrs.frozen(kw_only=True)
-class DefectLine:
-    part: str
-    defect: str
-    danger: Danger
-    remedy: str
-    done: str = ""
-    by: datetime.date | None = None
-
-
-@attrs.frozen(kw_only=True)
-class WorkLine:
-    part: str
-    name: str = ""
-    work: Work = "renewed"
-    trace: str = ""
-    remark: str = ""
-
-
-@attrs.frozen(kw_only=True)
-class FigureLine:
-    what: str
-    value: str
-    uncertainty: str = ""
-    gauge: str = ""
-    formula: str = ""
-    limit: str = ""
-    source: str = ""
 
 
 @attrs.frozen(kw_only=True)
@@ -74,7 +42,7 @@ class TestLine:
     clause: str = ""
     edition: str = ""
     by: str = ""
-    figures: tuple[FigureLine, ...] = ()
+    figures: tuple[TestFigure, ...] = ()
 
 
 @attrs.frozen(kw_only=True)
@@ -111,8 +79,8 @@ class ReleaseOrder:
     deviations: str = ""
     from_others: str = ""
     remarks: str = ""
-    defects: tuple[DefectLine, ...] = ()
-    work: tuple[WorkLine, ...] = ()
+    defects: tuple[Defect, ...] = ()
+    work: tuple[WorkDone, ...] = ()
     tests: tuple[TestLine, ...] = ()
     supersedes: SupersedesLine | None = None
 
@@ -146,8 +114,8 @@ def certificate_of(order: ReleaseOrder, shop: Shop, signer: str) -> Certificate:
         next_due=NextDue(day=order.next_due_on, why=order.next_due_why or "as ordered")
         if order.next_due_on
         else None,
-        defects=tuple(Defect(**_fields(line)) for line in order.defects),
-        work=tuple(WorkDone(**_fields(line)) for line in order.work),
+        defects=order.defects,
+        work=order.work,
         tests=tuple(_test(line) for line in order.tests),
         supersedes=None if old is None else Supersedes(number=order.number, **_fields(old)),
     )
@@ -160,7 +128,6 @@ def _test(line: TestLine) -> TestMade:
             "load": _float(line.load),
             "load_uncertainty": _float(line.load_uncertainty),
             "hold": _float(line.hold),
-            "figures": tuple(TestFigure(**_fields(figure)) for figure in line.figures),
         }
     )
 
