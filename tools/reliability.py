@@ -1,10 +1,13 @@
-"""The reliability figures of the record, on both databases. Takes some ten minutes.
+"""The reliability figures of the record and the bench, on both databases: some 15 minutes.
 
-    python tools/reliability.py [--kills 1000] [--harms 10000] [--only kills|harms|disk]
+    python tools/reliability.py [--kills 1000] [--harms 10000] [--seconds 60] [--attacks 40]
+        [--only kills|harms|disk|tablets|attack]
 
 Kills: a writer killed with signal 9 at a random moment under load; what it acknowledged must be
 there. Harms: random flips, deletions, swaps, forgeries in stored journals and exports; each
-must be found, with an entry that was hit named. Disk (as root): full and read-only.
+must be found, with an entry that was hit named. Disk (as root): full and read-only. Tablets: fifty
+at once entering readings, each answered and nothing lost. Attack: anything at all sent to every
+route of the bench, from its own description; it must never fail.
 Ends with 1 where anything was lost or not found.
 """
 
@@ -20,11 +23,14 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+sys.path.append(str(Path(__file__).parents[1] / "tests/support"))
+
 from file_harm import harm_export, harm_file
 from killed_writer import JOBS, kill_once, lost
 from rich.progress import track
 from scratch_postgresql import ScratchServer
 from small_disk import full_postgresql, full_sqlite, read_only_sqlite
+from tablets import tablets
 from tamper import HARMS, harm, named
 
 from hoistwright.job.entry import Draft
@@ -40,7 +46,10 @@ def main() -> int:
     words = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     words.add_argument("--kills", type=int, default=1000)
     words.add_argument("--harms", type=int, default=10_000)
-    words.add_argument("--only", choices=("kills", "harms", "disk"))
+    words.add_argument("--seconds", type=float, default=60.0)
+    words.add_argument("--pause", type=float, default=2.0, help="between two readings of a tablet")
+    words.add_argument("--attacks", type=int, default=40)
+    words.add_argument("--only", choices=("kills", "harms", "disk", "tablets", "attack"))
     asked = words.parse_args()
     folder = Path(tempfile.mkdtemp(prefix="hoistwright-reliability-"))
     server = ScratchServer()
@@ -58,6 +67,11 @@ def main() -> int:
             sound &= harms(fresh, folder, asked.harms)
         if asked.only in (None, "disk"):
             sound &= disks(server)
+        if asked.only in (None, "tablets"):
+            for name, place in fresh.items():
+                sound &= tablets(name, place(), seconds=asked.seconds, pause=asked.pause)
+        if asked.only in (None, "attack"):
+            sound &= attacked(folder, asked.attacks)
     finally:
         server.close()
         shutil.rmtree(folder, ignore_errors=True)
@@ -154,6 +168,27 @@ def disks(server: ScratchServer) -> bool:
     return all(" 0 lost, journal and tables sound" in text for text in told.values()) and not any(
         word in text for text in told.values() for word in ("never full", "it was entered")
     )
+
+
+def attacked(folder: Path, count: int) -> bool:
+    """Whatever is sent to the bench, it answers in words."""
+    from attack import Attacker, attack
+    from bench_live import made_bench
+    from interface import description
+
+    place = folder / "attacked"
+    place.mkdir()
+    bench = made_bench(place)
+    attacker = Attacker(bench)
+    described = description(bench, attacker.read)
+    kinds = attack(described, attacker.send, count)
+    bench.store.close()
+    told = ", ".join(f"{kind} {number}" for kind, number in sorted(kinds.items()))
+    print(
+        f"Attack: {len(described['paths'])} routes, {sum(kinds.values())} requests, "
+        f"{kinds.get('5xx', 0)} failures of the bench ({told})"
+    )
+    return not kinds.get("5xx")
 
 
 def some(store: SqlStore) -> SqlStore:

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 from typing import Any
 
 import pytest
+from attack import Attacker, attack
 from bench_client import Visitor, visitor
-from bench_live import LiveBench
+from bench_live import LiveBench, made_bench
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from interface import FORM, description
+
+from hoistwright.web.pages import all_pages
 
 FORMS: dict[str, tuple[str, ...]] = {
     "/sign-in": ("name", "password", "next"),
@@ -86,6 +91,20 @@ def test_addresses_never_make_the_bench_fail(everybody: Visitor, pattern: str, w
 
     answer = everybody.get(pattern.format(quote(word, safe="", errors="replace") or "x"))
     assert answer.status_code < 500
+
+
+def test_no_route_of_the_own_description_makes_the_bench_fail(tmp_path: Path) -> None:
+    """A few requests for each; the tool `tools/reliability.py` sends many."""
+    bench = made_bench(tmp_path)
+    attacker = Attacker(bench)
+    described = description(bench, attacker.read)
+    assert {page.path for page in all_pages()} == {*described["paths"]}
+    taken = described["paths"]["/jobs/{job}/parts/{part}"]["post"]["requestBody"]
+    assert {"do", "value", "unit", "gauge"} <= {*taken["content"][FORM]["schema"]["properties"]}
+    kinds = attack(described, attacker.send, 2)
+    assert kinds["2xx"] and kinds["3xx"] and kinds["4xx"]
+    assert "5xx" not in kinds
+    bench.store.close()
 
 
 def test_what_is_typed_is_never_taken_for_markup(shop: LiveBench, everybody: Visitor) -> None:

@@ -14,7 +14,7 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from hoistwright.language import LANGUAGES, Language, language
 from hoistwright.store.connect import writing
-from hoistwright.store.errors import StoreError
+from hoistwright.store.errors import ClashError, StoreError
 from hoistwright.web.bench import Bench
 from hoistwright.web.page import Act, Page
 from hoistwright.web.records.accounts import Account, find_account
@@ -37,6 +37,8 @@ def endpoint(page: Page) -> Callable[[Request], Awaitable[Response]]:
             response = await _answer(page, visit)
         except Refused as refused:
             response = await run_in_threadpool(refusal, visit, refused)
+        except ClashError as error:  # an id that somebody else's entry has
+            response = await run_in_threadpool(refusal, visit, Refused(409, str(error)))
         except StoreError as error:  # its words say what is safe and what to do
             response = await run_in_threadpool(refusal, visit, Refused(503, str(error)))
         finally:
