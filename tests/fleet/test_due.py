@@ -6,7 +6,6 @@ import datetime
 import re
 
 import attrs
-import pytest
 from fleet_scene import Visit, facts_of, known_on, made_fleet
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -170,10 +169,14 @@ def test_a_hoist_nobody_knows_is_not_due(whole: Fleet) -> None:
     assert wear_date(whole, "ardle/nobody", TODAY) is None
 
 
-@pytest.mark.parametrize("today", [TODAY, datetime.date(2027, 3, 1)])
-def test_overdue_hoists_come_first(whole: Fleet, today: datetime.date) -> None:
-    flags = [due.overdue(today) for due in all_due(whole)]
-    assert flags == sorted(flags, reverse=True)
+def test_overdue_come_first_then_what_wear_asks_for(whole: Fleet) -> None:
+    found = all_due(whole)
+    ranks = [0 if d.overdue(TODAY) else 1 if d.wear_now(TODAY) else 2 for d in found]
+    assert ranks == sorted(ranks)
+    chances = [d.chance_now(TODAY) for d in found if d.wear_now(TODAY)]
+    assert chances == sorted(chances, reverse=True)
+    days = [d.day for d in found if not d.overdue(TODAY) and not d.wear_now(TODAY)]
+    assert days == sorted(days)
 
 
 def test_a_few_new_readings_are_forecast_by_the_fit_that_is_there(

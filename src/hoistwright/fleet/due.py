@@ -48,8 +48,22 @@ class Due:
     worst: FeatureOutlook | None
     """The feature that reaches its limit first, where wear says anything."""
 
+    @property
+    def paper(self) -> datetime.date | None:
+        """The day that the certificate states, else the one of the interval."""
+        return self.by_certificate or self.by_interval
+
     def overdue(self, today: datetime.date) -> bool:
-        return self.day < today
+        """The day on paper has passed."""
+        return self.paper is not None and self.paper < today
+
+    def wear_now(self, today: datetime.date) -> bool:
+        """Wear asks for it now, while the day on paper is still to come: a call, no breach."""
+        return self.reason == "wear" and self.day <= today and not self.overdue(today)
+
+    def chance_now(self, today: datetime.date) -> float:
+        """Of some part being beyond its limit today: that of its likeliest feature."""
+        return self.worst.chance_by(today) if self.worst else 0.0
 
 
 def due_of(fleet: Fleet, hoist: str, last: datetime.date | None = None) -> Due | None:
@@ -170,8 +184,18 @@ def wear_date(fleet: Fleet, hoist: str, since: datetime.date) -> WearDate | None
 
 
 def all_due(fleet: Fleet) -> tuple[Due, ...]:
-    """Every hoist at work that has a day, the longest overdue first."""
-    found = [due_of(fleet, hoist) for hoist, visits in fleet.visits.items() if visits[-1].in_use]
-    return tuple(
-        sorted((due for due in found if due is not None), key=lambda due: (due.day, due.hoist))
-    )
+    """Every hoist at work that has a day: overdue ones first, the longest before the others; then
+    those that wear asks for now, the likeliest beyond its limit first; then by day.
+    """
+    today = fleet.known.today
+    each = (due_of(fleet, hoist) for hoist, visits in fleet.visits.items() if visits[-1].in_use)
+    found = [due for due in each if due is not None]
+
+    def order(due: Due) -> tuple[int, float, str]:
+        if due.overdue(today):
+            return 0, float(due.day.toordinal()), due.hoist
+        if due.wear_now(today):
+            return 1, -due.chance_now(today), due.hoist
+        return 2, float(due.day.toordinal()), due.hoist
+
+    return tuple(sorted(found, key=order))

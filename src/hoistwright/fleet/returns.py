@@ -56,10 +56,21 @@ def by_customer(due: Iterable[Due]) -> tuple[Bundle, ...]:
 
 
 def by_month(due: Iterable[Due], today: datetime.date) -> tuple[Bundle, ...]:
-    """What is overdue under an empty heading, then month after month."""
+    """What is due already under an empty heading, then month after month."""
     return _bundles(
-        due, lambda item: "" if item.overdue(today) else item.day.replace(day=1).isoformat()
+        due, lambda item: "" if item.day < today else item.day.replace(day=1).isoformat()
     )
+
+
+def by_urgency(due: Iterable[Due], today: datetime.date) -> tuple[Bundle, ...]:
+    """Overdue on paper, then called back by wear, then still in time."""
+
+    def head(item: Due) -> str:
+        if item.overdue(today):
+            return "overdue"
+        return "wear" if item.wear_now(today) else "in time"
+
+    return _bundles(due, head)
 
 
 def of_customer(due: Iterable[Due], name: str) -> tuple[Due, ...]:
@@ -85,10 +96,15 @@ def csv_rows(due: Sequence[Due], today: datetime.date) -> list[list[object]]:
     return [_csv_row(item, today) for item in due]
 
 
+def _days_over(item: Due, today: datetime.date) -> int:
+    """Since the day on paper passed."""
+    return (today - item.paper).days if item.paper and item.overdue(today) else 0
+
+
 def _csv_row(item: Due, today: datetime.date) -> list[object]:
     last, one = item.last, item.last.identity
     return [
-        item.day, item.earliest, max((today - item.day).days, 0), item.reason, item.why,
+        item.day, item.earliest, _days_over(item, today), item.reason, item.why,
         item.by_interval, item.by_certificate, item.by_wear,
         f"{one.maker} {one.model}".strip(), one.serial, one.tag, one.rated_load, last.service,
         last.customer.name, last.customer.address, last.customer.premises, last.job, last.day,

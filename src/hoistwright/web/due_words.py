@@ -56,7 +56,7 @@ def why_due(language: Language, due: Due) -> str:
 def _by_wear(language: Language, due: Due) -> str:
     assert due.worst is not None
     title = title_of(language, due.worst.history)
-    paper = due.by_certificate or due.by_interval
+    paper = due.paper
     if paper is None:
         return language.say("%(title)s: may reach its limit from then on.", title=title)
     return language.say(
@@ -69,7 +69,10 @@ def _by_wear(language: Language, due: Due) -> str:
 
 def how_late(language: Language, due: Due, today: datetime.date) -> str:
     """How far off the day is, in days or weeks."""
-    days = (due.day - today).days
+    if due.wear_now(today):
+        return language.say("call it in")
+    day = due.paper if due.paper and due.overdue(today) else due.day
+    days = (day - today).days
     if days == 0:
         return language.say("today")
     weeks = round(abs(days) / 7)

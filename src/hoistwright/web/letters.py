@@ -57,10 +57,15 @@ def letter_text(
 
 def _hoist(language: Language, item: Due, today: datetime.date) -> list[str]:
     where = item.last.customer.premises
-    late = language.say(" (passed)") if item.overdue(today) else ""
+    day = item.paper if item.paper and item.overdue(today) else item.day
+    when = language.say("by %(day)s", day=language.date(day, long=True))
+    if item.overdue(today):
+        when += language.say(" (passed)")
+    elif item.wear_now(today):
+        when = language.say("as soon as you can")
     lines = [
         f"- {hoist_words(language, item)}",
-        "  " + language.say("by %(day)s", day=language.date(item.day, long=True)) + late,
+        f"  {when}",
         "  " + why_due(language, item),
     ]
     if where:

@@ -49,7 +49,7 @@ def run(args: argparse.Namespace) -> int:
 def _show(due: Sequence[Due], today: datetime.date) -> None:
     rows = [
         (
-            f"{item.day}{' overdue' if item.overdue(today) else ''}",
+            _when(item, today),
             plain(_hoist(item)),
             plain(item.last.customer.name),
             item.reason,
@@ -58,6 +58,12 @@ def _show(due: Sequence[Due], today: datetime.date) -> None:
         for item in due
     ]
     console().print(table("Returns", ("due by", "hoist", "customer", "reason", "why"), rows))
+
+
+def _when(item: Due, today: datetime.date) -> str:
+    if item.overdue(today):
+        return f"{item.paper} overdue"
+    return f"now (paper: {item.paper})" if item.wear_now(today) else str(item.day)
 
 
 def _hoist(item: Due) -> str:

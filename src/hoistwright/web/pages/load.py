@@ -52,7 +52,7 @@ def labour_of(design: Design) -> float:
 
 
 def _picture(visit: Visit, found: Load) -> Markup:
-    late = Bar(name=visit.say("overdue"), hours=found.overdue_hours,
+    late = Bar(name=visit.say("due already"), hours=found.overdue_hours,
                above=str(len(found.overdue)), late=True)  # fmt: skip
     step = max(1, -(-len(found.weeks) // 12))
     bars = [late] + [

@@ -18,6 +18,7 @@ from hoistwright.fleet.returns import (
     Returns,
     by_customer,
     by_month,
+    by_urgency,
     csv_rows,
     of_customer,
     returns,
@@ -26,7 +27,7 @@ from hoistwright.fleet.returns import (
 from hoistwright.language import LANGUAGES, Language, language, marked
 from hoistwright.store.connect import reading, writing
 from hoistwright.web.addresses import as_part
-from hoistwright.web.due_words import REASONS, hoist_words, how_late, why_due
+from hoistwright.web.due_words import REASONS, hoist_words, how_late, said_chance, why_due
 from hoistwright.web.letters import letter_subject, letter_text
 from hoistwright.web.page import Page
 from hoistwright.web.records.accounts import find_account
@@ -68,6 +69,7 @@ def show(visit: Visit, *, address: str = "") -> Response:
         bundles=_bundles(due, view, today),
         shown=due,
         overdue=sum(item.overdue(today) for item in due),
+        called=sum(item.wear_now(today) for item in due),
         ahead=ahead,
         view=view,
         customer=customer,
@@ -77,6 +79,7 @@ def show(visit: Visit, *, address: str = "") -> Response:
         address=address,
         head_of=lambda bundle: _head(visit, view, bundle.head),
         why=lambda item: why_due(visit.language, item),
+        chance=lambda item: said_chance(visit.language, item.chance_now(today)),
         late=lambda item: how_late(visit.language, item, today),
         reasons=REASONS,
     )
@@ -99,10 +102,7 @@ def _bundles(due: Sequence[Due], view: str, today: datetime.date) -> tuple[Bundl
         return by_customer(due)
     if view == "month":
         return by_month(due, today)
-    late = tuple(item for item in due if item.overdue(today))
-    rest = tuple(item for item in due if not item.overdue(today))
-    bundles = (Bundle(head="overdue", due=late), Bundle(head="", due=rest))
-    return tuple(bundle for bundle in bundles if bundle.due)
+    return by_urgency(due, today)
 
 
 def _head(visit: Visit, view: str, head: str) -> str:
@@ -112,8 +112,15 @@ def _head(visit: Visit, view: str, head: str) -> str:
     if view == "month" and head:
         day = datetime.date.fromisoformat(head)
         return format_date(day, "LLLL y", locale=visit.language.locale).capitalize()
-    late = not head if view == "month" else bool(head)
-    return visit.say("Overdue") if late else visit.say("Still in time")
+    return visit.say(_URGENCY.get(head, "Due already"))
+
+
+_URGENCY = {
+    "overdue": marked("Overdue"),
+    "wear": marked("Wear asks for it now"),
+    "in time": marked("Still in time"),
+    "": marked("Due already"),
+}
 
 
 def take(visit: Visit) -> Response:
@@ -208,7 +215,7 @@ def _event(visit: Visit, words: Language, item: Due) -> DayEvent:
     ]
     return DayEvent(
         key=item.hoist,
-        day=item.day,
+        day=max(item.day, visit.bench.today) if item.wear_now(visit.bench.today) else item.day,
         summary=words.say(
             "%(hoist)s due (%(customer)s)",
             hoist=hoist_words(words, item), customer=last.customer.name,
