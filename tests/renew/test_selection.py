@@ -92,3 +92,28 @@ def test_bad_networks_are_refused() -> None:
         network.arc(0, 1, -1)
     with pytest.raises(ValueError, match="expected two nodes"):
         minimum_cut(network, 1, 1)
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(0, 5), st.integers(0, 5), st.integers(0, 9)), min_size=1, max_size=14
+    ),
+    st.integers(0, 14),
+)
+def test_arcs_added_to_a_cut_network_give_the_cut_of_the_whole(
+    arcs: list[tuple[int, int, int]], at: int
+) -> None:
+    """The flow that is there already is a flow of the greater network, too."""
+    whole, grown = Network(6), Network(6)
+    for tail, head, room in arcs:
+        whole.arc(tail, head, room)
+    for tail, head, room in arcs[:at]:
+        grown.arc(tail, head, room)
+    before, _ = minimum_cut(grown, 0, 5)
+    copied = grown.copy()
+    for tail, head, room in arcs[at:]:
+        copied.arc(tail, head, room)
+    more, side = minimum_cut(copied, 0, 5)
+    value, expected = minimum_cut(whole, 0, 5)
+    assert (before + more, side) == (value, expected)
+    assert minimum_cut(grown, 0, 5) == (0, minimum_cut(grown, 0, 5)[1])  # untouched by its copy

@@ -27,12 +27,21 @@ class Network:
         self.head.append(tail)
         self.room.append(0)
 
+    def copy(self) -> Network:
+        """The same arcs with the flow that is in them; either may grow without the other."""
+        made = Network(0)
+        made.out = [list(arcs) for arcs in self.out]
+        made.head = list(self.head)
+        made.room = list(self.room)
+        return made
+
 
 def minimum_cut(network: Network, source: int, sink: int) -> tuple[int, set[int]]:
     """The value of the smallest cut, and the smallest set of nodes on the source's side.
 
-    Max flow by blocking flows in layers; the nodes that the source still reaches. The network
-    is used up.
+    Max flow by blocking flows in layers; the nodes that the source still reaches. The flow
+    stays in the network: after arcs were added, a second call finds what more flows, and the
+    cut of the whole.
 
     Args:
         network: arcs with whole capacities.
@@ -40,8 +49,9 @@ def minimum_cut(network: Network, source: int, sink: int) -> tuple[int, set[int]
         sink: where it ends, another node.
 
     Returns:
-        Value, and the nodes reachable from the source in what is left: of all minimum cuts
-        the one with the fewest nodes, so the answer does not hang on the order of arcs.
+        Value of what was added, and the nodes reachable from the source in what is left: of all
+        minimum cuts the one with the fewest nodes, so the answer does not hang on the order of
+        arcs.
 
     Raises:
         ValueError: source and sink are one node.

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+import operator
 from collections.abc import Iterable, Sequence
 from typing import Literal
 
@@ -140,6 +142,8 @@ class _Account:
         order = sequence(graph, self.steps)
         self.order = order
         self.use = _Uses(graph, order)
+        self.each = {key: self.use.need([key]) for key in self.chosen}
+        """Steps that each chosen part needs; of several parts they are the union."""
 
     def renewal(self) -> Renewal:
         graph = self.found.graph
@@ -150,7 +154,7 @@ class _Account:
         lines.sort(key=lambda line: (rank[line.standing], line.opening + (line.price or 0)
                                      - line.leaving))  # fmt: skip
         keys = [graph.steps[at].key for at in self.order]
-        forced_only = self.use.need(k for k in self.chosen if k in self.forced) | self.base
+        forced_only = self.needed(k for k in self.chosen if k in self.forced) | self.base
         saved = sum(
             line.leaving - (line.price or 0) for line in lines if line.standing == "advised"
         )
@@ -167,6 +171,9 @@ class _Account:
             saved_at_most=saved - opening + gap,
         )
 
+    def needed(self, parts: Iterable[str]) -> int:
+        return functools.reduce(operator.or_, (self.each[key] for key in parts), 0)
+
     def cost(self, steps: int) -> int:
         return sum(
             step_cost(self.design, self.found.graph.steps[at], self.prices, self.policy)
@@ -177,7 +184,7 @@ class _Account:
         """A part that is renewed; opening is what falls away if it and those that want it do."""
         bundle = [k for k in self.chosen if key in self.wants[k]]
         others = [k for k in self.chosen if k not in bundle]
-        alone_for = self.steps & ~self.use.need(others) & ~self.base
+        alone_for = self.steps & ~self.needed(others) & ~self.base
         opening = self.cost(alone_for)
         leaving = self.found.costs.leaving.get(key, 0)
         first = next((k for k in bundle if k != key and (k in self.needs or k in self.risks)), "")

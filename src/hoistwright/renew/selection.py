@@ -64,6 +64,16 @@ def closure(
     >>> sorted(closure([5, 3, -4, -9], [[2], [2, 3], [], []]))
     [0, 2]
     """
+    network = _network(worth, needs, forced)
+    source, sink = len(worth), len(worth) + 1
+    _, side = minimum_cut(network, source, sink)
+    return frozenset(side - {source})
+
+
+def _network(
+    worth: Sequence[int], needs: Sequence[Iterable[int]], forced: Iterable[int]
+) -> Network:
+    """The network of a closure; the source and the sink are the two nodes after the things."""
     count = len(worth)
     network = Network(count + 2)
     source, sink = count, count + 1
@@ -76,8 +86,7 @@ def closure(
             network.arc(at, sink, -value)
         for need in sorted(needs[at]):
             network.arc(at, need, ENDLESS)
-    _, side = minimum_cut(network, source, sink)
-    return frozenset(side - {source})
+    return network
 
 
 def select(problem: Problem, most_branches: int = MOST_BRANCHES) -> Selection:
@@ -102,10 +111,9 @@ def select(problem: Problem, most_branches: int = MOST_BRANCHES) -> Selection:
         branch and bound: Land & Doig 1960, from memory; relaxation as above, own arrangement.
     """
     search = _Search(problem)
-    stack: list[Branch] = [{}]
+    stack = [_Node({}, search.network())]
     while stack and search.branches < most_branches:
-        extra = stack.pop()
-        stack += reversed(search.branch(extra))
+        stack += reversed(search.branch(stack.pop()))
     if search.best is None and stack:
         raise ValueError(
             f"the ways to the parts are not settled after {most_branches} cuts; expected far "
@@ -116,7 +124,7 @@ def select(problem: Problem, most_branches: int = MOST_BRANCHES) -> Selection:
             "no set of steps frees the parts that must be renewed; expected a way to each. Check "
             "the take-apart graph."
         )
-    bound = max([search.worth, *(search.promise(extra) for extra in stack)])
+    bound = max([search.worth, *(search.promise(node) for node in stack)])
     return Selection(
         chosen=search.best,
         worth=search.worth,
@@ -133,6 +141,17 @@ Branch = dict[int, frozenset[int]]
 """For some things, the members settled on, which they need from then on."""
 
 
+@attrs.frozen(eq=False)
+class _Node:
+    """A branch with its network, in which the flow of the branch above it still is.
+
+    To settle one more thing only adds arcs, so only what more flows is to be found.
+    """
+
+    extra: Branch
+    network: Network
+
+
 class _Search:
     """Thing number `count` is a dummy that nobody can afford: to need it is to be forbidden."""
 
@@ -147,25 +166,28 @@ class _Search:
         for thing, members in problem.groups:
             self.by.setdefault(thing, []).append(members)
 
-    def relaxed(self, extra: Branch) -> frozenset[int]:
+    def network(self) -> Network:
+        """Of the whole problem without its groups."""
         nothing: frozenset[int] = frozenset()
         bound = self.problem.together
-        needs = [
-            need | extra.get(at, nothing) | bound.get(at, nothing)
-            for at, need in enumerate(self.problem.needs)
-        ]
-        return closure(self.costs, [*needs, nothing], self.problem.forced)
+        needs = [n | bound.get(at, nothing) for at, n in enumerate(self.problem.needs)]
+        return _network(self.costs, [*needs, nothing], self.problem.forced)
+
+    def relaxed(self, node: _Node) -> frozenset[int]:
+        source = len(self.costs)
+        _, side = minimum_cut(node.network, source, source + 1)
+        return frozenset(side - {source})
 
     def value(self, chosen: frozenset[int]) -> int:
         return sum(self.costs[at] for at in chosen)
 
-    def promise(self, extra: Branch) -> int:
-        return self.value(self.relaxed(extra))
+    def promise(self, node: _Node) -> int:
+        return self.value(self.relaxed(node))
 
-    def branch(self, extra: Branch) -> list[Branch]:
+    def branch(self, node: _Node) -> list[_Node]:
         """Settle one branch, or give those it falls into."""
         self.branches += 1
-        chosen = self.relaxed(extra)
+        chosen = self.relaxed(node)
         worth = self.value(chosen)
         if worth <= self.worth or self.count in chosen:
             return []
@@ -173,7 +195,16 @@ class _Search:
         if len(done) == len(chosen):
             self.best, self.worth = chosen, worth
             return []
-        return self.ways_on(extra, done, chosen - done)
+        ways = self.ways_on(node.extra, done, chosen - done)
+        return [self.below(node, extra) for extra in ways]
+
+    def below(self, node: _Node, extra: Branch) -> _Node:
+        """The branch in which what `extra` settles beyond the one above is needed, too."""
+        network = node.network.copy()
+        for at, members in extra.items():
+            for member in sorted(members - node.extra.get(at, frozenset())):
+                network.arc(at, member, ENDLESS)
+        return _Node(extra, network)
 
     def done(self, chosen: frozenset[int]) -> frozenset[int]:
         """Those of `chosen` that can be done in some order."""
