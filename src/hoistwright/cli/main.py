@@ -31,8 +31,15 @@ VERBS = {
     "returns": "which hoists are due back, when and why: as a table, CSV or calendar",
     "recall": "the hoists with a batch or part number, or judged with a gauge found wrong",
     "serve": "the bench: the pages at which jobs are done, for tablets and desks",
+    "backup": "a copy of the record, taken while people work on, and verified",
+    "export": "everything in the record: JSON lines, CSV, or a workbook",
+    "import": "take an exported record over, with its hashes as they are",
+    "record": "is the record what was written, and are its tables level with it",
     "demo": "examine the demo shop's job sheets",
 }
+
+MODULES = {"import": "import_lines"}
+"""Where a verb is no name that Python lets a module have."""
 
 DESCRIPTION = (
     "Hoistwright advises people who overhaul hand chain hoists and lever hoists. "
@@ -82,7 +89,8 @@ def _parser(words: list[str]) -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
         if verb == asked:
-            module = importlib.import_module(f"hoistwright.cli.commands.{verb.replace('-', '_')}")
+            name = MODULES.get(verb, verb.replace("-", "_"))
+            module = importlib.import_module(f"hoistwright.cli.commands.{name}")
             module.arguments(sub)
             sub.set_defaults(run=module.run)
     return parser
