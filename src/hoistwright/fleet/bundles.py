@@ -59,12 +59,23 @@ class FeatureOutlook:
 
     def chance_by(self, day: datetime.date) -> float:
         """Of being beyond the limit by a day."""
+        return self._reaches(1.0, day)
+
+    def chance_not_fit(self, day: datetime.date) -> float:
+        """Of being beyond the limit or inside the guard band before it by a day: what the next
+        examination will most likely not call fit.
+        """
+        marks = self.history.readings
+        u = marks[-1].u if marks else 0.0
+        return self._reaches(1.0 - self.history.scale.guard * u, day)
+
+    def _reaches(self, share: float, day: datetime.date) -> float:
         from hoistwright.wear.passage import beyond_by
 
         if self.prognosis is None:
             return 0.0
         time = max(year_of(day) - self.history.series.last_time, 0.0)
-        return float(beyond_by(self.prognosis.state, self.prognosis.limit, time))
+        return float(beyond_by(self.prognosis.state, share * self.prognosis.limit, time))
 
 
 @attrs.frozen(kw_only=True)

@@ -193,7 +193,7 @@ def all_due(fleet: Fleet) -> tuple[Due, ...]:
 
     def order(due: Due) -> tuple[int, float, str]:
         if due.overdue(today):
-            return 0, float(due.day.toordinal()), due.hoist
+            return 0, float((due.paper or due.day).toordinal()), due.hoist
         if due.wear_now(today):
             return 1, -due.chance_now(today), due.hoist
         return 2, float(due.day.toordinal()), due.hoist

@@ -58,7 +58,7 @@ def load_ahead(
     """The hoists due in the coming weeks with their labour, and the parts they will need.
 
     A hoist counts in the week in which it is due. Hours are those of a full strip and rebuild;
-    Pieces = Σ P(beyond its limit when it comes) over hoists, times the pieces of the part.
+    Pieces = Σ P(not called fit when it comes) over hoists, times the pieces of the part.
 
     Args:
         fleet: forecast.
@@ -112,11 +112,11 @@ def _wanted(fleet: Fleet, due: Sequence[Due], today: datetime.date) -> tuple[Wan
 
 
 def part_chances(fleet: Fleet, hoist: str, day: datetime.date) -> Mapping[str, float]:
-    """The chance of each part of a hoist to be beyond its limit by a day: its likeliest feature."""
+    """The chance of each part of a hoist not to be called fit on a day: its likeliest feature."""
     found: dict[str, float] = {}
     for outlook in fleet.outlooks.get(hoist, ()):
         if outlook.prognosis is not None:
-            found[outlook.part] = max(found.get(outlook.part, 0.0), outlook.chance_by(day))
+            found[outlook.part] = max(found.get(outlook.part, 0.0), outlook.chance_not_fit(day))
     return found
 
 

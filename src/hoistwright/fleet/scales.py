@@ -6,7 +6,7 @@ import datetime
 import functools
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import attrs
 
@@ -42,6 +42,8 @@ class Scale:
     limit_text: str
     source: str
     clause: str
+    guard: float = 0.0
+    """r of the guard band r·u that the basis keeps from its limit."""
     directions: tuple[str, ...] = ()
     reference: str = ""
     """Place that stands for as new, where it is read."""
@@ -107,17 +109,20 @@ def scales(
     (0.328, True, True)
     """
     out: dict[tuple[str, str], Scale] = {}
+    guards = {b.key: b.head.rule.guard_factor for b in bases if b.head.rule.kind == "guarded"}
     wanted = [p for p in points(design, rulings(design, bases, day)) if p.measured and p.rulings]
     for key, group in itertools.groupby(wanted, key=lambda p: (p.part, p.feature)):
         here = list(group)
-        made = [_scale(design, here, ruling) for ruling in here[0].rulings]
+        made = [_scale(design, here, ruling, guards) for ruling in here[0].rulings]
         sound = [scale for scale in made if scale is not None]
         if sound:
             out[key] = min(sound, key=lambda scale: (not scale.known, abs(scale.span)))
     return out
 
 
-def _scale(design: Design, here: Sequence[Point], ruling: Ruling) -> Scale | None:
+def _scale(
+    design: Design, here: Sequence[Point], ruling: Ruling, guards: Mapping[str, float]
+) -> Scale | None:
     first = here[0]
     base = first.baseline
     limit = limit_reading(design, ruling, base, first.links)
@@ -144,6 +149,7 @@ def _scale(design: Design, here: Sequence[Point], ruling: Ruling) -> Scale | Non
         limit_text=ruling.limit_text,
         source=ruling.source,
         clause=ruling.clause,
+        guard=guards.get(ruling.stands.basis, max(guards.values(), default=0.0)),
         directions=tuple(measure(first.feature).directions) if averaged else (),
         reference=next((point.place for point in here if point.reference), ""),
         links=first.links,

@@ -28,14 +28,26 @@ def title_of(language: Language, history: History) -> str:
     return words[:1].upper() + words[1:]
 
 
-def why_due(language: Language, due: Due) -> str:
+def reason_of(due: Due, today: datetime.date) -> str:
+    """What counts today: of an overdue hoist the day on paper, whatever wear says."""
+    if due.overdue(today):
+        return "certificate" if due.by_certificate else "interval"
+    return due.reason
+
+
+def why_due(language: Language, due: Due, today: datetime.date) -> str:
     """Why it is due on its day, in one sentence."""
-    if due.reason == "wear" and due.worst is not None:
+    reason = reason_of(due, today)
+    if reason == "wear" and due.worst is not None:
         return _by_wear(language, due)
-    if due.reason == "certificate":
+    if reason == "certificate":
         why = language.sentence(due.last.why_due)
         words = language.say("As signed on certificate %(number)s", number=due.last.certificate)
         return f"{words}{language.say(': ')}{why}." if why else f"{words}."
+    return _by_interval(language, due)
+
+
+def _by_interval(language: Language, due: Due) -> str:
     interval = due.interval
     if interval is None:
         return ""

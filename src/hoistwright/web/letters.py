@@ -66,7 +66,7 @@ def _hoist(language: Language, item: Due, today: datetime.date) -> list[str]:
     lines = [
         f"- {hoist_words(language, item)}",
         f"  {when}",
-        "  " + why_due(language, item),
+        "  " + why_due(language, item, today),
     ]
     if where:
         lines.insert(1, "  " + language.say("used at %(place)s", place=where))

@@ -66,7 +66,7 @@ def hoist_view(visit: Visit, fleet: Fleet, hoist: str) -> HoistView:
         first=tuple(views[:MOST_FIRST]),
         more=tuple(views[MOST_FIRST:]),
         due=due,
-        why=why_due(visit.language, due) if due else "",
+        why=why_due(visit.language, due, visit.bench.today) if due else "",
         doubts=tuple(_fleet_doubts(visit, fleet, outlooks)),
     )
 

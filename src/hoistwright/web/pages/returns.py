@@ -12,6 +12,7 @@ from starlette.responses import Response
 from hoistwright.fleet.calendar import DayEvent, calendar_text
 from hoistwright.fleet.csv_text import csv_text
 from hoistwright.fleet.due import Due
+from hoistwright.fleet.forecasts import RISK
 from hoistwright.fleet.returns import (
     CSV_HEADS,
     Bundle,
@@ -27,7 +28,14 @@ from hoistwright.fleet.returns import (
 from hoistwright.language import LANGUAGES, Language, language, marked
 from hoistwright.store.connect import reading, writing
 from hoistwright.web.addresses import as_part
-from hoistwright.web.due_words import REASONS, hoist_words, how_late, said_chance, why_due
+from hoistwright.web.due_words import (
+    REASONS,
+    hoist_words,
+    how_late,
+    reason_of,
+    said_chance,
+    why_due,
+)
 from hoistwright.web.letters import letter_subject, letter_text
 from hoistwright.web.page import Page
 from hoistwright.web.records.accounts import find_account
@@ -78,10 +86,11 @@ def show(visit: Visit, *, address: str = "") -> Response:
         addresses=addresses,
         address=address,
         head_of=lambda bundle: _head(visit, view, bundle.head),
-        why=lambda item: why_due(visit.language, item),
+        why=lambda item: why_due(visit.language, item, today),
         chance=lambda item: said_chance(visit.language, item.chance_now(today)),
         late=lambda item: how_late(visit.language, item, today),
-        reasons=REASONS,
+        reason=lambda item: visit.say(REASONS[reason_of(item, today)]),
+        risky=lambda item: item.chance_now(today) >= RISK,
     )
 
 
@@ -206,24 +215,31 @@ def calendar(visit: Visit) -> Response:
 
 
 def _event(visit: Visit, words: Language, item: Due) -> DayEvent:
-    last = item.last
+    last, today = item.last, visit.bench.today
     lines = [
-        why_due(words, item),
+        why_due(words, item, today),
         words.say("Take it in from %(day)s.", day=words.date(item.earliest)),
         words.say("Last job %(job)s.", job=last.job),
         f"{_origin(visit)}/hoists/{as_part(item.hoist)}",
     ]
     return DayEvent(
         key=item.hoist,
-        day=max(item.day, visit.bench.today) if item.wear_now(visit.bench.today) else item.day,
+        day=_event_day(item, today),
         summary=words.say(
             "%(hoist)s due (%(customer)s)",
             hoist=hoist_words(words, item), customer=last.customer.name,
         ),
         description="\n".join(line for line in lines if line),
         location=last.customer.premises or last.customer.address,
-        category=words.say(REASONS[item.reason]),
+        category=words.say(REASONS[reason_of(item, today)]),
     )  # fmt: skip
+
+
+def _event_day(item: Due, today: datetime.date) -> datetime.date:
+    """A day that somebody sees: what wear asks for now stands on today until it is done."""
+    if item.overdue(today):
+        return item.paper or item.day
+    return max(item.day, today)
 
 
 PAGES = (
