@@ -59,6 +59,14 @@ def test_only_the_trainee_is_told_why(design: Design, plan: StripPlan, words: Wo
     assert all(step.caution in text for step in plan.steps), "cautions are for everybody"
 
 
+def test_a_trainee_is_told_why_it_goes_back_so(
+    design: Design, back: RebuildPlan, words: Words
+) -> None:
+    text = words(render_steps(rebuild_data(design, back, day=DAY, trainee=True, whole=False)))
+    for step in back.steps:
+        assert step.why and re.sub(r"\s+", " ", step.why) in text
+
+
 def test_every_hold_point_has_room_for_name_date_and_initials(
     design: Design, back: RebuildPlan, words: Words
 ) -> None:

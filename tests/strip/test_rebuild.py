@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import attrs
 import pytest
 from hypothesis import given, settings
@@ -244,3 +246,12 @@ def test_the_function_check_hangs_the_hoist(key: str) -> None:
     last = rebuild(shipped(key), full_strip(shipped(key))).steps[-1]
     assert "test hook" in last.tool
     assert "light load" in last.setting
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+def test_reasons_of_taking_off_are_not_given_for_putting_back(key: str) -> None:
+    """Words of opening have no place in a rebuild."""
+    plan = rebuild(shipped(key), full_strip(shipped(key)))
+    for step in plan.steps:
+        assert step.why, step.key
+        assert not re.search(r"comes? (off|out)|can only|way to|Behind it|stays? shut", step.why)

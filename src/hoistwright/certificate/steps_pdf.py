@@ -84,7 +84,7 @@ def rebuild_data(
         "note": "" if plan.steps else w.say("Nothing was opened: nothing goes back."),
         "pieces_title": w.say("New parts that go in"),
         "pieces": _pieces(plan.new_parts, w),
-        "spends_word": w.say("new"),
+        "spends_word": w.say("New parts"),
         "lit_word": w.say("goes on"),
         "steps": [_rebuild_step(design, plan, at, w) for at in range(len(plan.steps))],
         "first_load": plan.first_load,
@@ -172,7 +172,7 @@ def _rebuild_step(design: Design, plan: RebuildPlan, at: int, w: Writer) -> dict
         **_step(design, step, step.fits, w),
         "spends": _pieces(step.fit_new, w),
         "shows": [],
-        "why": "",
+        "why": w.sentence(step.why),
         "picture": step_picture(
             design,
             step.fits,

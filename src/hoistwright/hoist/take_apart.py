@@ -24,6 +24,8 @@ class Refit:
     """What is done, in the imperative; empty: the strip step said backwards."""
     tool: str = ""
     """Empty: the tool that took it off also fits it."""
+    why: str = ""
+    """For the trainee; empty: the strip step's reason holds here too."""
     caution: str = ""
     """What can hurt when fitting. Never taken over from the strip: it is another danger."""
     treatment: Treatment = "none"

@@ -193,7 +193,15 @@ def _blanks(steps: Sequence[Step]) -> Iterator[Found]:
 
 def _refit_texts(step: Step) -> tuple[str, ...]:
     refit = step.refit
-    return (refit.name, refit.setting, refit.marks, refit.hold_point, refit.watch, refit.caution)
+    return (
+        refit.name,
+        refit.setting,
+        refit.marks,
+        refit.hold_point,
+        refit.why,
+        refit.watch,
+        refit.caution,
+    )
 
 
 def _unknown_parts(design: Design) -> Iterator[Found]:

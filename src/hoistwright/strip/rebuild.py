@@ -61,6 +61,7 @@ class RebuildStep:
     marks: str
     hold_point: str
     caution: str
+    why: str
     watch: str
     person: int
     start: float
@@ -265,6 +266,7 @@ def _step(
         marks=filled(refit.marks, design),
         hold_point=filled(refit.hold_point, design),
         caution=filled(refit.caution, design),
+        why=filled(refit.why or step.why, design),
         watch=filled(refit.watch, design),
         person=task.person,
         start=task.start,
