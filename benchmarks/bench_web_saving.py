@@ -130,6 +130,12 @@ class Caller:
         self.size = len(text)
         return took
 
+    def looked(self, path: str) -> float:
+        """How long a page takes."""
+        start = time.perf_counter()
+        self._ask("GET", path, b"", "text/html")
+        return time.perf_counter() - start
+
     def _ask(self, method: str, path: str, body: bytes, accept: str) -> bytes:
         kind = "application/x-www-form-urlencoded"
         head = (

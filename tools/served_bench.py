@@ -11,7 +11,7 @@ from typing import Any
 
 from bench_client import visitor
 from bench_live import LiveBench, made_bench
-from job_scene import booked_job, facts_of, feature_values
+from job_scene import all_answers, booked_job, enter, facts_of, feature_values
 
 from hoistwright.sheet.figures import usual_unit
 from hoistwright.web.serving import run_bench
@@ -24,9 +24,11 @@ Measure = tuple[str, str, str, str, str]
 
 
 @contextmanager
-def served(where: str, jobs: int = JOBS) -> Iterator[tuple[int, str, Sequence[Measure]]]:
+def served(
+    where: str, jobs: int = JOBS, *, examined: bool = False
+) -> Iterator[tuple[int, str, Sequence[Measure]]]:
     """A bench that runs: its port, the cookie of somebody signed in, what there is to measure."""
-    with running(serve_bench, where, jobs) as told:
+    with running(serve_bench, where, jobs, examined) as told:
         yield told
 
 
@@ -44,12 +46,17 @@ def running(serve: Callable[..., None], *words: object) -> Iterator[Any]:
         process.join(20)
 
 
-def serve_bench(told: Connection, where: str, jobs: int = JOBS) -> None:
-    """Serve a bench at a free port; told: port, cookie, and what there is to measure."""
+def serve_bench(told: Connection, where: str, jobs: int = JOBS, examined: bool = False) -> None:
+    """Serve a bench at a free port; told: port, cookie, and what there is to measure.
+
+    Where `examined`, everything of the jobs is looked at and measured already.
+    """
     bench = made_bench(where, jobs=False)
     scene = LiveBench("", bench)
     for number in range(1, jobs + 1):
         booked_job(scene, f"KQ-{number}")
+        if examined:
+            enter(scene, f"KQ-{number}", *all_answers(scene, f"KQ-{number}"), by="cora")
     figures = feature_values(scene, "KQ-1")
     found = [
         (*point.address, usual_unit(point.dimension, "mm"), figures[point.address])
