@@ -166,8 +166,16 @@ def suspected(case: Case, proof: Proof) -> Suspected | None:
             )
             for one in shown
         ),
-        not_seen=", ".join(own.sentence(WORDS[name]) for name in found.not_seen),
+        not_seen=", ".join(own.sentence(WORDS[name]) for name in _not_seen(proof)),
     )
+
+
+def _not_seen(proof: Proof) -> tuple[str, ...]:
+    """What was not recorded and could have been on this hoist."""
+    machine, found = proof.machine, proof.diagnosis
+    limited = machine is not None and machine.limiter is not None
+    names = found.not_seen if found else ()
+    return tuple(name for name in names if name != "slip" or limited)
 
 
 def _percent(case: Case, share: float) -> str:

@@ -54,7 +54,7 @@ def _line(case: Case, proof: Proof, test: AskedTest) -> TestLine:
         hold="" if test.hold is None else show(test.hold, Dimension.TIME, "min"),
         why=own.sentence(test.why),
         basis=own.sentence(titles.get(test.source, test.source)),
-        clause=own.sentence(test.clause) + _edition(test),
+        clause=own.sentence(test.clause) + own.sentence(_edition(test)),
         said=proof.state.settled.get((test.basis, test.name)),
     )
 
