@@ -19,8 +19,8 @@ from collections.abc import Callable
 from pathlib import Path
 from urllib.parse import quote
 
-_ROOT = Path(__file__).parents[1]
-sys.path.extend([str(_ROOT / "tools"), str(_ROOT / "tests/support")])
+sys.path.insert(0, str(Path(__file__).parents[1] / "tests/support"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "tools"))
 
 from bench_web_saving import Caller, at
 from fill_store import fill
@@ -39,8 +39,9 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         path, start = Path(folder) / "whole.db", time.perf_counter()
         fill(path, asked.hoists, READINGS)
+        size = path.stat().st_size
         print(f"filled {asked.hoists:,} hoists, {READINGS * asked.hoists:,} readings: "
-              f"{time.perf_counter() - start:.0f} s, {path.stat().st_size / 1e9:.1f} GB")  # fmt: skip
+              f"{time.perf_counter() - start:.0f} s, {size / 1e9:.1f} GB")  # fmt: skip
         with served(str(path), 1, examined=True) as (port, cookie, _):
             return 0 if asking(Caller(port, cookie), asked.hoists) else 1
 
