@@ -58,8 +58,9 @@ def hoist_view(visit: Visit, fleet: Fleet, hoist: str) -> HoistView:
     by_part = {outlook.part: outlook for outlook in reversed(outlooks)}
     leading = [outlook for outlook in outlooks if by_part[outlook.part] is outlook]
     order = [*leading, *(o for o in outlooks if o not in leading)]
+    shown_day = (due.paper or due.day) if due else None
     views = [
-        history_view(visit, outlook, due.day if due else None, f"history{number}")
+        history_view(visit, outlook, shown_day, f"history{number}")
         for number, outlook in enumerate(order)
     ]
     return HoistView(
@@ -123,6 +124,9 @@ def shown_unit(visit: Visit, dimension: Dimension) -> str:
 
 
 def _share(outlook: FeatureOutlook) -> float:
+    """Of the way to the limit; without an as-new value nobody can say."""
+    if not outlook.history.scale.known:
+        return 0.0
     if outlook.prognosis is not None:
         return float(outlook.prognosis.state.x)
     return outlook.history.readings[-1].share if outlook.history.readings else 0.0
