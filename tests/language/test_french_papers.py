@@ -14,12 +14,14 @@ from what_papers_say import (
     blank,
     demo_shop,
     examined,
+    french_step_sheets,
     make_french_reports,
     make_french_sheets,
 )
 
 from hoistwright.certificate.blank_pdf import blank_data, render_blank
 from hoistwright.certificate.report import render_report, report_data
+from hoistwright.certificate.steps_pdf import render_steps
 from hoistwright.certificate.template_words import texts_of
 from hoistwright.certificate.typeset import Paper
 from hoistwright.examine.result import Examination
@@ -51,7 +53,16 @@ def test_blank_sheets_say_nothing_in_english() -> None:
     assert lacking == {}
 
 
-@pytest.mark.parametrize("template", ["report", "job_sheet"])
+@pytest.mark.parametrize("key", shipped_keys())
+def test_strip_and_rebuild_sheets_say_nothing_in_english(key: str) -> None:
+    with what_stays_english() as lacking:
+        made = french_step_sheets(key)
+    assert lacking == {}
+    for data in made:
+        assert {text: words_left(text) for text in strings(data) if words_left(text)} == {}
+
+
+@pytest.mark.parametrize("template", ["report", "job_sheet", "steps"])
 def test_words_of_the_templates_have_their_french(template: str) -> None:
     french = language("fr")
     found = texts_of(template)
@@ -155,6 +166,7 @@ def test_the_papers_language_is_told_to_screen_readers() -> None:
     for pdf in (
         render_report(report_data(*PAIRS[0], demo_shop(), "fr")),
         render_blank(blank_data(blank("ardle-2000"))),
+        render_steps(french_step_sheets("ardle-500")[0]),
     ):
         assert re.search(rb"/Lang\s*\(fr", pdf)
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime
-from typing import Literal
+from typing import Any, Literal
 
 from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.basis.model import Basis
 from hoistwright.certificate.blank_pdf import blank_data
 from hoistwright.certificate.report import report_data
+from hoistwright.certificate.steps_pdf import rebuild_data, strip_data
 from hoistwright.demo.shop_files import demo_folder, demo_sheets
 from hoistwright.examine.result import Examination
 from hoistwright.hoist.library import shipped, shipped_keys
@@ -21,6 +22,9 @@ from hoistwright.sheet.blank_csv import blank_csv
 from hoistwright.sheet.blank_toml import blank_toml
 from hoistwright.sheet.blank_xlsx import blank_xlsx
 from hoistwright.sheet.examine_sheet import examine_sheet
+from hoistwright.strip.for_two import rebuild_for_two, strip_for_two
+from hoistwright.strip.plan import full_strip
+from hoistwright.strip.rebuild import rebuild
 
 DAY = datetime.date(2026, 11, 25)
 
@@ -61,3 +65,17 @@ def make_french_sheets() -> None:
             blank_toml(sheet)
             blank_csv(sheet)
             blank_xlsx(sheet, shop=shop)
+
+
+def french_step_sheets(key: str) -> list[dict[str, Any]]:
+    """Strip and rebuild sheet of a shipped design, for one person and for two."""
+    design = shipped(key)
+    off = full_strip(design)
+    on = rebuild(design, off)
+    strips = (off, strip_for_two(off))
+    rebuilds = (on, rebuild_for_two(on))
+    more: dict[str, Any] = {"day": DAY, "trainee": True, "whole": False, "lang": "fr"}
+    return [
+        *(strip_data(design, plan, **more) for plan in strips),
+        *(rebuild_data(design, plan, **more) for plan in rebuilds),
+    ]
