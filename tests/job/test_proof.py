@@ -11,6 +11,7 @@ from proof_scene import AT, LOAD, WEIGHTS, ProofScene, figure, look, proof_bodie
 
 from hoistwright.job.events import StageFinished, StepTicked
 from hoistwright.job.events_prove import TestLoadChosen, TestSettled
+from hoistwright.job.events_release import ExitChosen
 from hoistwright.job.proven import proven_of
 from hoistwright.job.stages import stands_at
 from hoistwright.metrology import Outcome
@@ -305,3 +306,32 @@ def test_what_a_release_takes_over() -> None:
     assert proven.day == AT.date()
     assert proven.by == "Odile Brannagh"
     assert all(use.in_date for use in proven.gauges)
+
+
+@pytest.mark.parametrize(
+    ("load", "outcome"), [(2900.0, Outcome.FIT), (2300.0, Outcome.RENEW), (3600.0, Outcome.RENEW)]
+)
+def test_a_limiter_is_held_against_its_band_by_a_cell_in_newtons(
+    load: float, outcome: Outcome
+) -> None:
+    """The design's band is 1.3 to 1.6 times 2000 kg; the cell's U is in newtons."""
+    scene = ProofScene(design="ardle-2000-ol")
+    assert "limiter" in {step.key for step in scene.proof.steps}
+    scene.say(figure("limiter", "slip load", load, unit="kN", gauge="cell-1"))
+    found = scene.proof.result.of("limiter")
+    assert found.outcome is outcome
+    assert found.u == pytest.approx(math.hypot(25 / 2, 5 / 12**0.5) / STANDARD_GRAVITY / 2000,
+                                    rel=0.02)  # fmt: skip
+
+
+def test_proving_for_a_lower_rated_load_takes_its_own_band() -> None:
+    scene = ProofScene()
+    scene.say(
+        ExitChosen(exit="released with lower rated load", lowered_to=1500.0, reason="worn sheave")
+    )
+    assert scene.proof.permitted is not None
+    assert (scene.proof.permitted.low, scene.proof.permitted.high) == (1500.0, 1875.0)
+    scene.say(WEIGHTS)
+    applied = scene.proof.applied
+    assert applied is not None
+    assert applied.outcome is Outcome.RENEW, "2250 kg is too much for it"
