@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import attrs
 
+from hoistwright.certificate.signing.bounds import unpacking_fault
 from hoistwright.certificate.signing.contents import hash_of, record_of
 from hoistwright.certificate.signing.coverage import added_after, shape_fault, whole_signature
 from hoistwright.certificate.signing.findings import Found
@@ -38,6 +39,9 @@ def check_pdf(data: bytes, trust: Trust, today: datetime.date) -> SignatureCheck
     """Check everything that needs no knowledge of what the record says."""
     if not data.startswith(b"%PDF-"):
         return _only("not ours", "It is no PDF.")
+    fault = unpacking_fault(data)
+    if fault:
+        return _only("not ours", f"It is no paper of Hoistwright: {fault}.")
     try:
         return _checked(data, trust, today)
     except Exception as error:  # whatever a broken file does to its reader
