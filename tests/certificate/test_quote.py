@@ -12,7 +12,7 @@ import pikepdf
 import pytest
 
 from hoistwright.certificate.offer_svg import repair_svg, weighing_svg
-from hoistwright.certificate.quote import QuotePaper, quote_data, render_quote
+from hoistwright.certificate.quote import QuotePaper, WearPicture, quote_data, render_quote
 from hoistwright.demo.shop_files import demo_folder, demo_sheets
 from hoistwright.hoist.library import shipped
 from hoistwright.job.shop_file import load_shop
@@ -120,6 +120,22 @@ def test_an_examination_that_is_not_finished_is_told_on_the_paper(words: Words) 
     text = words(render_quote(quote_data(attrs.evolve(paper(WHOLE), unknown=12))))
     assert "The examination is not finished: 12 points are open." in text
     assert "not finished" not in words(render_quote(quote_data(paper(WHOLE))))
+
+
+def test_the_wear_of_advised_parts_is_drawn_with_its_words(words: Words) -> None:
+    svg = weighing_svg(100, 300, 300).replace("<svg ", '<svg font-family="sans-serif" ')
+    shown = WearPicture(svg=svg, title="pawl, tip", words="Chance of being beyond: about 1 in 3.")
+    made = render_quote(quote_data(attrs.evolve(paper(WHOLE), pictures=(shown,))))
+    text = words(made)
+    assert "Pawl, tip" in text
+    assert "Chance of being beyond: about 1 in 3." in text
+    with pikepdf.open(io.BytesIO(made)) as pdf:
+        described = [
+            str(node.Alt)
+            for node in pdf.objects
+            if isinstance(node, pikepdf.Dictionary) and "/Alt" in node
+        ]
+    assert any("about 1 in 3" in alt for alt in described)  # for those who cannot see it
 
 
 def test_nothing_to_renew_still_makes_a_paper(words: Words) -> None:

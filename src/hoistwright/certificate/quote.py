@@ -31,6 +31,15 @@ CAUTIONS = (
 
 
 @attrs.frozen(kw_only=True)
+class WearPicture:
+    """The wear of a part over the visits as SVG, with its title and what it says in words."""
+
+    svg: str
+    title: str
+    words: str
+
+
+@attrs.frozen(kw_only=True)
 class QuotePaper:
     """What a quote is made from. `made_by` is a name; `number` names the quote."""
 
@@ -44,6 +53,9 @@ class QuotePaper:
     shop: Shop
     unknown: int = 0
     """Points that the examination still asks for: what they will show is not in the quote."""
+
+    pictures: tuple[WearPicture, ...] = ()
+    """Of advised parts, in the language of the paper."""
 
 
 def quote_data(paper: QuotePaper, lang: str = "en") -> dict[str, Any]:
@@ -70,6 +82,7 @@ def quote_data(paper: QuotePaper, lang: str = "en") -> dict[str, Any]:
         "repair": _repair_words(offer, paper.shop.charges, w),
         "must": _rows(offer.of("must"), paper, w),
         "advised": _rows(offer.of("advised"), paper, w),
+        "pictures": [_wear(item) for item in paper.pictures],
         "can_wait": _rows(offer.named, paper, w),
         "others": _others(offer, w),
         "work": _work(offer, w),
@@ -185,6 +198,12 @@ def _row(line: Line, paper: QuotePaper, w: Writer) -> dict[str, Any]:
         "price": money_words(line.price, currency, w.language),
         "adds": money_words(adds, currency, w.language),
     }
+
+
+def _wear(item: WearPicture) -> dict[str, str]:
+    """A picture made for pages, set in the paper's typeface."""
+    svg = item.svg.replace('font-family="sans-serif"', 'font-family="Noto Sans"')
+    return {"svg": svg, "title": _upper(item.title), "words": item.words}
 
 
 def _unfinished(paper: QuotePaper, w: Writer) -> str:

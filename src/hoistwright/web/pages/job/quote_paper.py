@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import datetime
 
-from hoistwright.certificate.quote import QuotePaper, quote_data, render_quote
+import attrs
+
+from hoistwright.certificate.quote import QuotePaper, WearPicture, quote_data, render_quote
 from hoistwright.job.events_quote import QuoteMade
 from hoistwright.job.stages import missing_of
 from hoistwright.job.state import JobState, Standing
 from hoistwright.job.to_entries import job_sheet_of
-from hoistwright.renew.offer import Offer
+from hoistwright.language import language
+from hoistwright.renew.offer import WORTH_NAMING, Offer
 from hoistwright.web.pages.job.case import Case
+from hoistwright.web.pages.job.wear_plots import wear_plots
 
 
 def quotes_of(state: JobState) -> tuple[Standing, ...]:
@@ -38,8 +42,9 @@ def made_quote(
             offer=offer,
             design=case.needed_design(),
             sheet=job_sheet_of(case.state),
-            shop=case.shop,
+            shop=attrs.evolve(case.shop, demo=case.visit.bench.demo),
             unknown=len(missing_of("examine", case.facts)),
+            pictures=_pictures(case, offer, lang),
         ),
         lang,
     )
@@ -55,6 +60,18 @@ def made_quote(
         total=offer.best.total,
         valid_until=until,
         content=kept.content,
+    )
+
+
+def _pictures(case: Case, offer: Offer, lang: str) -> tuple[WearPicture, ...]:
+    """The wear of advised parts, in the language of the paper."""
+    visit = attrs.evolve(case.visit, language=language(lang))
+    advised = [line.part for line in offer.of("advised") if line.probability >= WORTH_NAMING]
+    views = wear_plots(case, advised, visit)
+    return tuple(
+        WearPicture(svg=str(views[part].picture), title=views[part].title, words=views[part].chance)
+        for part in advised
+        if part in views
     )
 
 

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
-from markupsafe import Markup
-
 from hoistwright.fleet.due import due_of
 from hoistwright.fleet.forecasts import FeatureOutlook
-from hoistwright.web.outlooks import history_view
+from hoistwright.web.outlooks import HistoryView, history_view
 from hoistwright.web.pages.job.case import Case
+from hoistwright.web.visit import Visit
 from hoistwright.web.whole_fleet import whole_fleet
 
 
-def wear_plots(case: Case, parts: Collection[str]) -> Mapping[str, Markup]:
-    """For each part, the picture of the feature that is likeliest to reach its limit."""
+def wear_plots(
+    case: Case, parts: Collection[str], visit: Visit | None = None
+) -> Mapping[str, HistoryView]:
+    """For each part, the feature that is likeliest to reach its limit, with its picture.
+
+    `visit` is another one than the case's where the words are for somebody else.
+    """
     if not parts:
         return {}
     fleet, hoist = whole_fleet(case.visit.bench), case.line.hoist
@@ -26,6 +30,6 @@ def wear_plots(case: Case, parts: Collection[str]) -> Mapping[str, Markup]:
     due = due_of(fleet, hoist)
     day = due.by_interval if due else None
     return {
-        part: history_view(case.visit, outlook, day, f"wear-{part}").picture
+        part: history_view(visit or case.visit, outlook, day, f"wear-{part}")
         for part, outlook in worst.items()
     }

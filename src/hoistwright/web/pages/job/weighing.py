@@ -24,6 +24,7 @@ from hoistwright.renew.optimum import Line
 from hoistwright.renew.policy import PartRisk
 from hoistwright.renew.prices import PriceBook
 from hoistwright.store.connect import reading
+from hoistwright.web.outlooks import HistoryView
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.wear_plots import wear_plots
 from hoistwright.web.records.prices import prices_kept
@@ -120,7 +121,7 @@ def writer(case: Case) -> Writer:
 
 
 def _line(
-    w: Writer, case: Case, line: Line, found: Offer, most: int, plots: Mapping[str, Markup]
+    w: Writer, case: Case, line: Line, found: Offer, most: int, plots: Mapping[str, HistoryView]
 ) -> Weighed:
     design = case.needed_design()
     goes = design.part(line.goes_with).name if line.goes_with else ""
@@ -137,7 +138,7 @@ def _line(
         chance=chance_words(line.probability, w.language),
         named=line not in found.unnamed,
         picture=Markup(bars),  # our own picture: no typed text in it
-        plot=plots.get(line.part, NOTHING),
+        plot=plots[line.part].picture if line.part in plots else NOTHING,
     )
 
 
