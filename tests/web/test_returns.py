@@ -93,6 +93,21 @@ def test_pages_are_accessible_and_fit(
     assert said == []
 
 
+def test_pages_answer_in_french(yard: LiveBench) -> None:
+    """No text of the forecasts, doubts among them, breaks a page or stays in English."""
+    with writing(yard.bench.engine) as conn:
+        account = find_account(conn, "ron")
+        assert account is not None
+        change_account(conn, attrs.evolve(account, language="fr"))
+    ron = visitor(yard.bench, "ron")
+    for path in PAGES:
+        text = ron.get(path).text
+        assert "Hoistwright conseille" in text, path
+        assert not re.search(r"\b(about|chance|Reading|interval|limit) (of|in|is|for)\b", text), (
+            path
+        )
+
+
 def test_the_list_shows_overdue_first_and_says_why(yard: LiveBench, browser: Browser) -> None:
     page = opened(browser, DESK).new_page()
     yard.forget_attempts()

@@ -8,8 +8,8 @@ import attrs
 
 from hoistwright.drawing.svg import number, tag, text
 
-WIDTH, HEIGHT = 900.0, 300.0
-_LEFT, _RIGHT, _TOP, _BOTTOM = 56.0, 12.0, 34.0, 30.0
+WIDTH, HEIGHT = 900.0, 318.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 56.0, 12.0, 34.0, 48.0
 _SIZE = "15"
 
 
@@ -79,8 +79,11 @@ def _bar(bar: Bar, at: int, count: int, top: float) -> str:
     shape = {"x": number(middle - wide / 2), "y": number(y), "width": number(wide),
              "height": number(HEIGHT - _BOTTOM - y), "stroke": "#000",
              "fill": "url(#load-late)" if bar.late else "#222"}  # fmt: skip
-    below = tag("text", {"x": number(middle), "y": number(HEIGHT - _BOTTOM + 20),
-                         "text-anchor": "middle"}, text(bar.name))  # fmt: skip
+    below = "".join(
+        tag("text", {"x": number(middle), "y": number(HEIGHT - _BOTTOM + 20 + 17 * line),
+                     "text-anchor": "middle"}, text(word))
+        for line, word in enumerate(bar.name.split(" ", 1))
+    )  # fmt: skip
     above = tag("text", {"x": number(middle), "y": number(y - 7), "text-anchor": "middle",
                          "font-weight": "bold", "stroke": "#fff", "stroke-width": "5",
                          "paint-order": "stroke", "fill": "#000"}, text(bar.above))  # fmt: skip
