@@ -6,7 +6,6 @@ import datetime
 
 from sqlalchemy import Connection
 
-from hoistwright.basis.loading import shipped_basis
 from hoistwright.hoist.design import Design
 from hoistwright.job.entry import Draft
 from hoistwright.job.events import Body, BookedIn, GivenTo, PhotoAttached, StageFinished
@@ -14,6 +13,7 @@ from hoistwright.job.stages import Facts, missing_of
 from hoistwright.job.state import JobState
 from hoistwright.store.connect import reading, writing
 from hoistwright.store.errors import PictureError
+from hoistwright.web.bases import bases_named
 from hoistwright.web.bench import Bench
 from hoistwright.web.designs import design_from_text, design_named
 from hoistwright.web.keys import short_name
@@ -104,6 +104,6 @@ def _facts(bench: Bench, state: JobState) -> Facts:
     return Facts(
         state=state,
         design=design_named(bench, state.design),
-        bases=tuple(shipped_basis(key) for key in state.bases),
+        bases=bases_named(bench, state.bases),
         shop=shop,
     )

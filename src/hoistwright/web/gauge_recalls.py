@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 
 import attrs
 
-from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.faults import FaultsError
 from hoistwright.fleet.gauge_recall import Leaned, chance_after, examined_again
 from hoistwright.fleet.recall import Doubted, used_by
@@ -15,6 +14,7 @@ from hoistwright.job.events_prove import ProofMeasured, PullRecorded, TestLoadCh
 from hoistwright.job.shop import Shop
 from hoistwright.job.state import JobState
 from hoistwright.store.connect import reading
+from hoistwright.web.bases import bases_named
 from hoistwright.web.bench import Bench
 from hoistwright.web.designs import design_named
 from hoistwright.web.records.shop_records import shop_of
@@ -79,7 +79,7 @@ def _touched(
     design = design_named(bench, visit.design)
     if design is None:
         return Touched(visit=visit, last=last, proof=proof, trouble="the design is not known")
-    bases = [shipped_basis(key) for key in visit.bases if key in shipped_bases()]
+    bases = bases_named(bench, visit.bases)
     try:
         pairs = examined_again(state, design, bases, shop, doubted)
     except (FaultsError, ValueError) as error:

@@ -16,6 +16,7 @@ from hoistwright.job.shop import Shop
 from hoistwright.store.connect import checkpoint, reading, writing
 from hoistwright.store.errors import StoreError
 from hoistwright.store.sql_store import open_store
+from hoistwright.web.bases import take_folder
 from hoistwright.web.bench import Bench, open_bench
 from hoistwright.web.records.accounts import administrators, all_accounts
 from hoistwright.web.records.invitations import FIRST, invite
@@ -28,11 +29,13 @@ def start_bench(
     *,
     shop: Path | None = None,
     demo: bool = False,
+    bases: Path | None = None,
     keys: Path | None = None,
     keys_passphrase: str = "",
 ) -> Bench:
     """Open the bench on a database. The shop file is taken over at the first start only.
 
+    `bases` is a folder of bases of the shop's own, which are taken over as they stand now.
     `keys` is the folder of the shop's signing keys; `keys_passphrase` opens the shop's own.
 
     Raises FaultsError for a shop file that cannot be used, StoreError, ValueError.
@@ -50,6 +53,8 @@ def start_bench(
     with writing(bench.engine) as conn:
         if shop is not None and not setting(conn, "shop name"):
             import_shop(conn, shop)
+    if bases is not None:
+        take_folder(bench, bases)
     return bench
 
 

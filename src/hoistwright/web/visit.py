@@ -115,6 +115,11 @@ class Visit:
         value = self.form.get(name)
         return value if isinstance(value, UploadFile) and value.filename else None
 
+    def uploads(self, name: str) -> tuple[UploadFile, ...]:
+        """All files of a field that takes several."""
+        sent = self.form.getlist(name)
+        return tuple(one for one in sent if isinstance(one, UploadFile) and one.filename)
+
     def part(self, name: str) -> str:
         """A part of the address: the name of a job, of a hoist ..."""
         return clean(from_part(str(self.request.path_params.get(name, ""))))

@@ -15,7 +15,6 @@ from weakref import WeakKeyDictionary
 import attrs
 from sqlalchemy import Engine
 
-from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.fleet.due import wear_date
 from hoistwright.fleet.forecasts import Fleet, fleet
 from hoistwright.fleet.histories import Known
@@ -28,6 +27,7 @@ from hoistwright.renew.policy import PartRisk
 from hoistwright.store.connect import reading, writing
 from hoistwright.store.errors import StoreError
 from hoistwright.store.model import JobRow
+from hoistwright.web.bases import bases_named, basis_keys
 from hoistwright.web.bench import Bench
 from hoistwright.web.designs import design_named
 from hoistwright.web.records.fleet_visits import KeptFacts, keep_facts, kept_facts, made_of
@@ -85,13 +85,13 @@ def _brought_up(bench: Bench, kept: _Kept) -> Fleet:
     today = bench.today
     known = Known(
         designs=_designs(bench, visits),
-        bases={key: shipped_basis(key) for key in shipped_bases()},
+        bases={basis.key: basis for basis in bases_named(bench, basis_keys(bench))},
         today=today,
     )
     done = kept.fleet
     if done is not None and visits == kept.visits and _same(done.known, known):
         return done
-    kept.visits, kept.fleet = visits, fleet(visits, known)
+    kept.visits, kept.fleet = visits, fleet(visits, known, before=done)
     return kept.fleet
 
 

@@ -28,6 +28,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--shop", metavar="FILE", help="a shop file to begin with")
     parser.add_argument("--host", default="127.0.0.1", help="0.0.0.0 to be seen from tablets")
     parser.add_argument("--port", type=int, default=PORT)
+    parser.add_argument(
+        "--bases", metavar="FOLDER", help="bases of the shop's own, each in a folder of its own"
+    )
     parser.add_argument("--demo", action="store_true", help="the invented demo shop")
     parser.add_argument(
         "--keys",
@@ -57,7 +60,14 @@ def run(args: argparse.Namespace) -> int:
 
         shop = shop or demo_folder() / "shop.toml"
     keys, passphrase = _keys(args)
-    bench = start_bench(where, shop=shop, demo=args.demo, keys=keys, keys_passphrase=passphrase)
+    bench = start_bench(
+        where,
+        shop=shop,
+        demo=args.demo,
+        bases=Path(args.bases) if args.bases else None,
+        keys=keys,
+        keys_passphrase=passphrase,
+    )
     if args.demo:
         _fill(bench, args.hoists)
         _sign_one(bench)

@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from starlette.responses import Response
 
 from hoistwright.basis.adoption import Adoption, AdoptionState, adopt, adoption_state
-from hoistwright.basis.loading import shipped_bases, shipped_basis
+from hoistwright.basis.loading import shipped_bases
 from hoistwright.basis.model import Basis, limit_on
+from hoistwright.faults import FaultsError
 from hoistwright.job.shop import Shop
 from hoistwright.language import marked
 from hoistwright.store.connect import reading, writing
+from hoistwright.web.bases import (
+    MOST_BYTES,
+    bases_named,
+    basis_keys,
+    basis_named,
+    take_basis,
+)
 from hoistwright.web.forms import Form
 from hoistwright.web.page import Page
 from hoistwright.web.records.shop_records import keep_adoption, shop_of
@@ -29,12 +39,44 @@ WORDS = {
 }
 
 
-def show_all(visit: Visit) -> Response:
+def show_all(visit: Visit, wrong: Sequence[str] = ()) -> Response:
     with reading(visit.bench.engine) as conn:
         shop = shop_of(conn)
-    bases = [shipped_basis(key) for key in shipped_bases()]
+    bases = bases_named(visit.bench, basis_keys(visit.bench))
     states = [_state(visit, basis, shop) for basis in bases]
-    return visit.page("bases.html", bases=list(zip(bases, states, strict=True)), words=WORDS)
+    return visit.page(
+        "bases.html",
+        status=422 if wrong else 200,
+        bases=list(zip(bases, states, strict=True)),
+        own={*basis_keys(visit.bench)} - {*shipped_bases()},
+        words=WORDS,
+        wrong=wrong,
+    )
+
+
+async def take_own(visit: Visit) -> Response:
+    """Take the files of a basis of the shop's own over."""
+    from starlette.concurrency import run_in_threadpool
+
+    files = {}
+    for sent in visit.uploads("files"):
+        data = await sent.read(MOST_BYTES + 1)
+        files[sent.filename or ""] = data.decode("utf-8", "replace")
+    return await run_in_threadpool(_take_own, visit, files)
+
+
+def _take_own(visit: Visit, files: dict[str, str]) -> Response:
+    try:
+        basis = take_basis(visit.bench, files, by=visit.person.key)
+    except FaultsError as error:
+        return show_all(visit, [str(fault) for fault in error.faults])
+    visit.tell(
+        visit.say(
+            "%(basis)s was taken over. Nothing is released on it before it is adopted.",
+            basis=basis.head.title,
+        )
+    )
+    return visit.go("basis", basis=basis.key)
 
 
 def show(visit: Visit) -> Response:
@@ -96,13 +138,14 @@ def _page(visit: Visit, form: Form, status: int = 200) -> Response:
 
 def _basis(visit: Visit) -> Basis:
     key = visit.part("basis")
-    if key not in shipped_bases():
+    found = basis_named(visit.bench, key) if len(key) <= 80 else None
+    if found is None:
         raise Refused(
             404,
             visit.say("There is no such basis here."),
             visit.say("The page of bases lists all there are."),
         )
-    return shipped_basis(key)
+    return found
 
 
 def _state(visit: Visit, basis: Basis, shop: Shop) -> AdoptionState:
@@ -117,6 +160,6 @@ def _name(shop: Shop, adoption: Adoption | None) -> str:
 
 
 PAGES = (
-    Page(name="bases", path="/bases", show=show_all),
+    Page(name="bases", path="/bases", show=show_all, take=take_own, do="adopt"),
     Page(name="basis", path="/bases/{basis}", show=show, take=take, do="adopt"),
 )

@@ -10,12 +10,12 @@ from typing import Any
 from starlette.datastructures import UploadFile
 from starlette.responses import Response
 
-from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.faults import FaultsError
 from hoistwright.hoist.design import Design
 from hoistwright.language import LANGUAGES
 from hoistwright.store.connect import reading
 from hoistwright.store.model import HoistRow
+from hoistwright.web.bases import bases_named, basis_keys
 from hoistwright.web.booking import begin_design, photographed, write_booking
 from hoistwright.web.booking_form import (
     BEGIN,
@@ -59,7 +59,7 @@ def take(visit: Visit) -> Response:
     plate = read_plate(form)
     if visit.field("act") == "find":
         return _page(visit, form, plate)
-    booked = read_booking(form, plate, shipped_bases())
+    booked = read_booking(form, plate, basis_keys(visit.bench))
     choice = visit.field("design")
     if not choice and suggestions(plate, _all(visit)):
         form.wrong("design", visit.say("Which design is it? Choose one, or choose to say later."))
@@ -111,7 +111,7 @@ def show_booked(visit: Visit) -> Response:
         state=state,
         booked=booked,
         design=design_named(visit.bench, state.design),
-        bases=[shipped_basis(key) for key in state.bases if key in shipped_bases()],
+        bases=bases_named(visit.bench, state.bases),
         names=dict(_people(visit)),
     )
 
@@ -140,7 +140,8 @@ def _page(
         services=SERVICES,
         founds=FOUND,
         bases_said=[
-            (key, visit.language.sentence(shipped_basis(key).head.title)) for key in shipped_bases()
+            (basis.key, visit.language.sentence(basis.head.title))
+            for basis in bases_named(visit.bench, basis_keys(visit.bench))
         ],
         languages=list(LANGUAGES.items()),
         workers=_workers(visit),
@@ -184,7 +185,7 @@ def _usual_bases(visit: Visit) -> tuple[str, ...]:
     """Those the shop has adopted; before that, the widest two that are for hand hoists."""
     with reading(visit.bench.engine) as conn:
         adopted = {adoption.basis for adoption in shop_of(conn).adoptions}
-    return tuple(key for key in shipped_bases() if key in adopted) or ("workshop-practice",)
+    return tuple(key for key in basis_keys(visit.bench) if key in adopted) or ("workshop-practice",)
 
 
 def _bases_of(visit: Visit, hoist: HoistRow) -> tuple[str, ...]:

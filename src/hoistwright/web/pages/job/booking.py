@@ -5,11 +5,12 @@ from __future__ import annotations
 from starlette.responses import Response
 
 from hoistwright.basis.adoption import adoption_state
-from hoistwright.basis.loading import shipped_bases, shipped_basis
+from hoistwright.basis.model import Basis
 from hoistwright.examine.words import shown as figure
 from hoistwright.job.to_entries import day_of
 from hoistwright.language import LANGUAGES
 from hoistwright.quantity import Dimension
+from hoistwright.web.bases import bases_named, basis_keys
 from hoistwright.web.designs import all_designs
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case
@@ -33,7 +34,10 @@ def show(case: Case, question: Question | None) -> Response:
         load="" if load is None else figure(load, Dimension.MASS, case.visit.units),
         missing=missing_lines(case, "book in"),
         designs=all_designs(case.visit.bench),
-        bases=[_basis(case, key) for key in shipped_bases()],
+        bases=[
+            _basis(case, basis)
+            for basis in bases_named(case.visit.bench, basis_keys(case.visit.bench))
+        ],
         chosen=case.state.bases,
         day=day_of(case.state) or case.visit.bench.today,
         stated=case.state.examined_on,
@@ -42,12 +46,11 @@ def show(case: Case, question: Question | None) -> Response:
     )
 
 
-def _basis(case: Case, key: str) -> tuple[str, str, bool, str]:
+def _basis(case: Case, basis: Basis) -> tuple[str, str, bool, str]:
     """Key, title, whether it is adopted, and the sentence on that."""
-    basis = shipped_basis(key)
     state = adoption_state(basis, case.shop.adoptions, case.shop.adopters())
     own = case.visit.language
-    return key, own.sentence(basis.head.title), state.holds, own.sentence(state.sentence)
+    return basis.key, own.sentence(basis.head.title), state.holds, own.sentence(state.sentence)
 
 
 PAGES = (Page(name="job-booking", path="/jobs/{job}/booking", show=shown(show),

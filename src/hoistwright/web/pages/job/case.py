@@ -11,7 +11,6 @@ from functools import cached_property
 import attrs
 from sqlalchemy import Connection
 
-from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.basis.model import Basis
 from hoistwright.basis.rulings import rulings
 from hoistwright.examine.points import Point, points
@@ -21,6 +20,7 @@ from hoistwright.job.stages import Facts, stands_at
 from hoistwright.job.state import JobState
 from hoistwright.job.to_entries import day_of
 from hoistwright.store.model import JobRow
+from hoistwright.web.bases import bases_named
 from hoistwright.web.designs import design_named
 from hoistwright.web.records.accounts import Account, all_accounts
 from hoistwright.web.records.shop_records import shop_of
@@ -119,7 +119,7 @@ def case_at(visit: Visit, state: JobState) -> Case:
     """A job in one state."""
     shop, people = visit.bench.kept.get(visit.bench.engine, "shop and people", _shop_and_people)
     design, trouble = _design(visit, state.design)
-    bases, wrong = _bases(state.bases)
+    bases, wrong = _bases(visit, state.bases)
     return Case(
         visit=visit,
         job=state.job,
@@ -181,11 +181,11 @@ def _design(visit: Visit, name: str) -> tuple[Design | None, str]:
     return design, ""
 
 
-def _bases(keys: tuple[str, ...]) -> tuple[tuple[Basis, ...], str]:
-    known = [key for key in keys if key in shipped_bases()]
-    strange = [key for key in keys if key not in known]
+def _bases(visit: Visit, keys: tuple[str, ...]) -> tuple[tuple[Basis, ...], str]:
+    found = bases_named(visit.bench, keys)
+    strange = [key for key in keys if key not in {basis.key for basis in found}]
     trouble = f"{', '.join(strange)}: no such basis." if strange else ""
-    return tuple(shipped_basis(key) for key in known), trouble
+    return found, trouble
 
 
 def days_of(case: Case) -> str:

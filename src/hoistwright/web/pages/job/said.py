@@ -29,6 +29,7 @@ from hoistwright.job.events import (
 from hoistwright.job.events_release import CertificateIssued, CertificateWithdrawn
 from hoistwright.job.state import STAGES, JobState
 from hoistwright.language import LANGUAGES
+from hoistwright.web.bases import basis_keys
 from hoistwright.web.designs import design_named
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.prove_said import MAKERS as PROVE_MAKERS
@@ -211,9 +212,8 @@ def _design(case: Case) -> Body | Question:
 
 
 def _bases(case: Case) -> Body | Question:
-    from hoistwright.basis.loading import shipped_bases
-
-    keys = tuple(key for key in case.visit.fields("bases") if key in shipped_bases())
+    known = basis_keys(case.visit.bench)
+    keys = tuple(key for key in case.visit.fields("bases") if key in known)
     if not keys:
         return ask("bases", case.visit.say("Choose at least one basis to examine by."))
     return BasesChosen(bases=keys, reason=text(case.visit, "reason"))
