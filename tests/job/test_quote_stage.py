@@ -11,11 +11,11 @@ from hoistwright.faults import FaultsError
 from hoistwright.hoist.library import shipped
 from hoistwright.job.charges import Charges
 from hoistwright.job.entry import seal
-from hoistwright.job.events import Body, Corrected, LookAnswered, PartChosen
+from hoistwright.job.events import Body, Corrected, ExtentChosen, LookAnswered, PartChosen
 from hoistwright.job.events_quote import QuoteAnswered, QuoteMade
 from hoistwright.job.events_release import ExitChosen
 from hoistwright.job.fold import further
-from hoistwright.job.offers import BY_SHOP, offer_of
+from hoistwright.job.offers import BY_SHOP, offer_of, opened
 from hoistwright.job.shop_file import shop_from_text
 from hoistwright.job.stages import Facts, missing_of, stands_at
 from hoistwright.job.state import JobState
@@ -198,6 +198,17 @@ def test_what_was_taken_follows_the_choices(job: Job) -> None:
     assert found is not None
     assert found.taken == found.least == found.best
     assert found.of("can wait") == ()  # the risk of a part that must is not weighed
+
+
+def test_a_smaller_extent_costs_less_work_than_the_full_strip(job: Job) -> None:
+    """The strip to the chain alone is part of the full one: it cannot take longer."""
+    full = offer_of(job.facts, BOOK, charges(job))
+    job.say(ExtentChosen(parts=("load_chain",)))
+    small = offer_of(job.facts, BOOK, charges(job))
+    assert full is not None
+    assert small is not None
+    assert 0 < small.least.labour < full.least.labour
+    assert set(opened(job.facts)) < {step.key for step in DESIGN.take_apart}
 
 
 def test_nothing_is_offered_before_anything_is_known() -> None:

@@ -14,11 +14,11 @@ from starlette.responses import Response
 from hoistwright.certificate.quote_words import money_words
 from hoistwright.faults import FaultsError
 from hoistwright.language import marked
-from hoistwright.pricing.known import shipped_parts
 from hoistwright.pricing.read import prices_of
 from hoistwright.renew.book_changes import Change, changes
 from hoistwright.renew.prices import PriceBook, PriceLine
 from hoistwright.store.connect import reading, writing
+from hoistwright.web.designs import all_designs
 from hoistwright.web.page import Page
 from hoistwright.web.pages.price_search import found_lines
 from hoistwright.web.records.accounts import all_accounts
@@ -95,12 +95,18 @@ def _look_through(visit: Visit, name: str, data: bytes) -> Response:
         before = prices_kept(conn).book
     currency = charges.currency if charges else ""
     try:
-        book = prices_of(data, name, currency=currency, known=shipped_parts())
+        book = prices_of(data, name, currency=currency, known=_known(visit))
     except FaultsError as error:
         return _page(visit, [str(fault) for fault in error.faults], 422)
     with writing(visit.bench.engine) as conn:
         sent = keep_offered(conn, book, name)
     return _preview(visit, before, sent)
+
+
+def _known(visit: Visit) -> dict[str, frozenset[str]]:
+    """The part keys of every design there is, the shop's own too."""
+    designs = (item.design for item in all_designs(visit.bench))
+    return {design.key: frozenset(part.key for part in design.parts) for design in designs}
 
 
 def _preview(visit: Visit, before: PriceBook, sent: Offered) -> Response:
