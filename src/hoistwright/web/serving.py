@@ -69,6 +69,7 @@ def run_bench(bench: Bench, port: socket.socket) -> None:
     )
     stopped = threading.Event()
     threading.Thread(target=_tidy, args=(bench, stopped), daemon=True).start()
+    threading.Thread(target=_know_fleet, args=(bench,), daemon=True).start()
     settle_memory()
     try:
         uvicorn.Server(config).run(sockets=[port])
@@ -85,6 +86,14 @@ def _tidy(bench: Bench, stopped: threading.Event) -> None:
     while not stopped.wait(TIDIED):
         with contextlib.suppress(StoreError):  # the next entry says what is wrong
             checkpoint(bench.engine)
+
+
+def _know_fleet(bench: Bench) -> None:
+    """Work out the fleet before somebody asks for it: it takes seconds where nothing is kept."""
+    from hoistwright.web.whole_fleet import whole_fleet
+
+    with contextlib.suppress(StoreError):  # the page that asks says what is wrong
+        whole_fleet(bench)
 
 
 def settle_memory() -> None:
