@@ -51,6 +51,19 @@ def test_help_loads_no_heavy_library() -> None:
     subprocess.run([sys.executable, "-c", code], check=True, capture_output=True)
 
 
+def test_an_examination_that_is_still_to_come_is_refused(tmp_path: Path) -> None:
+    """The days of the demo shop are invented; a real shop's are held against the calendar."""
+    shop = tmp_path / "shop.toml"
+    text = Path(SHOP).read_text(encoding="utf-8").replace("demo = true", "demo = false")
+    shop.write_text(re.sub(r"due_on = \S+", "due_on = 2999-12-31", text), encoding="utf-8")
+    sheet = tmp_path / "sheet.toml"
+    said = Path(SHEETS["01-sound"]).read_text(encoding="utf-8")
+    sheet.write_text(re.sub(r"examined_on = \S+", "examined_on = 2999-01-01", said), "utf-8")
+    done = hoistwright("examine", str(sheet), "--shop", str(shop))
+    assert done.returncode == 2
+    assert "a day not after today" in done.stderr
+
+
 def test_a_sound_hoist_ends_with_0_and_a_report(tmp_path: Path) -> None:
     done = hoistwright("examine", SHEETS["01-sound"], "--shop", SHOP, "--out", str(tmp_path))
     assert done.returncode == 0

@@ -7,6 +7,10 @@ import datetime
 from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from hoistwright.job.shop import Shop
 
 
 def day(text: str) -> datetime.date:
@@ -42,3 +46,8 @@ def with_ending(name: str, endings: Sequence[str]) -> Path:
         expected = f"a name ending in {', '.join(endings[:-1])} or {endings[-1]}"
         raise FaultsError([Fault(Place(file=name), read, expected)])
     return path
+
+
+def latest_day(shop: Shop) -> datetime.date | None:
+    """The last day on which a hoist can have been examined. The demo shop's days are invented."""
+    return None if shop.demo else datetime.date.today()

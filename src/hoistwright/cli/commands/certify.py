@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from hoistwright.cli.passphrases import HELP, OWN, SHOP, passphrase
 from hoistwright.cli.show import console, plain
+from hoistwright.cli.typed import latest_day
 
 if TYPE_CHECKING:
     from hoistwright.certificate.release.issue import Issued, Pens
@@ -61,7 +62,7 @@ def _issue(
     from hoistwright.sheet import read_sheet
     from hoistwright.sheet.examine_sheet import examine_sheet
 
-    sheet = read_sheet(Path(args.sheet), shop=shop)
+    sheet = read_sheet(Path(args.sheet), shop=shop, today=latest_day(shop))
     certificate = certificate_of(load_order(Path(args.order)), shop, args.by)
     issued = issue(
         certificate, examine_sheet(sheet, shop), sheet, shop, pens, register, _now(),

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from hoistwright.cli.exits import ALL_FIT, BAD_INPUT, NOT_ALL_FIT
+from hoistwright.cli.typed import latest_day
 
 if TYPE_CHECKING:
     from hoistwright.examine.result import Examination
@@ -67,7 +68,7 @@ def _one(path: Path, shop: Shop, args: argparse.Namespace) -> tuple[JobSheet, Ex
     from hoistwright.sheet import read_sheet
     from hoistwright.sheet.examine_sheet import examine_sheet
 
-    sheet = read_sheet(path, shop=shop)
+    sheet = read_sheet(path, shop=shop, today=latest_day(shop))
     examination = examine_sheet(sheet, shop)
     report = _report(sheet, examination, shop, args) if args.out else ""
     if not args.json:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from hoistwright.cli import typed
 from hoistwright.cli.show import console, plain, table
+from hoistwright.cli.typed import latest_day
 
 if TYPE_CHECKING:
     from hoistwright.certificate.quote import QuotePaper
@@ -76,7 +77,7 @@ def _paper(args: argparse.Namespace) -> QuotePaper:
     shop = load_shop(Path(args.shop))
     charges = _charges(shop, args.shop)
     book = read_prices(_listed(args, charges), currency=charges.currency, known=shipped_parts())
-    sheet = read_sheet(Path(args.sheet), shop=shop)
+    sheet = read_sheet(Path(args.sheet), shop=shop, today=latest_day(shop))
     examination = examine_sheet(sheet, shop)
     day = args.on or datetime.date.today()
     person = shop.person(args.by)
