@@ -92,7 +92,7 @@ def _know_fleet(bench: Bench) -> None:
     """Work out the fleet before somebody asks for it: it takes seconds where nothing is kept."""
     from hoistwright.web.whole_fleet import whole_fleet
 
-    with contextlib.suppress(StoreError):  # the page that asks says what is wrong
+    with contextlib.suppress(Exception):  # the page that asks says what is wrong
         whole_fleet(bench)
 
 
