@@ -41,7 +41,7 @@ def conflict_lines(case: Case) -> tuple[ConflictLine, ...]:
     """The open conflicts of the job."""
     return tuple(
         ConflictLine(
-            about=_about(case, _body(conflict.later)),
+            about=about(case, _body(conflict.later)),
             first=_said(case, conflict.earlier),
             second=_said(case, conflict.later),
             can_settle=isinstance(
@@ -61,7 +61,8 @@ def _said(case: Case, event: Event) -> Said:
     return Said(entry=event.id, by=case.name(event.by), words=body_words(case, _body(event)))
 
 
-def _about(case: Case, body: Body | None) -> str:
+def about(case: Case, body: Body | None) -> str:
+    """What an entry speaks of: the part and what of it."""
     say = case.visit.say
     if isinstance(body, ReadingEntered | LookAnswered):
         point = next(

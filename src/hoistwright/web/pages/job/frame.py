@@ -14,6 +14,7 @@ from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.conflicts import conflict_lines, event_words
 from hoistwright.web.pages.job.missing_words import missing_link, missing_words
 from hoistwright.web.pages.job.question import Question
+from hoistwright.web.pages.job.undo import undo_of
 
 PAGES = {
     "book in": "job-booking",
@@ -55,6 +56,7 @@ def framed(
         conflicts=conflict_lines(case),
         fresh=new_id,
         works=visit.may("work"),
+        undo=undo_of(case),
         name_of=case.name,
         said_words=lambda event: event_words(case, event),
         **more,

@@ -36,6 +36,7 @@ from hoistwright.web.pages.job.prove_said import MAKERS as PROVE_MAKERS
 from hoistwright.web.pages.job.prove_words import SPOKEN
 from hoistwright.web.pages.job.question import Question, ask
 from hoistwright.web.pages.job.readings import reading_said
+from hoistwright.web.pages.job.undo import undo_said
 from hoistwright.web.visit import Visit
 
 LONGEST = 2000
@@ -300,6 +301,7 @@ _MAKERS: Mapping[str, Callable[[Case], Body | Question]] = {
     "identity": _identity,
     "withdraw": _withdraw,
     "settle": _settle,
+    "undo": undo_said,
     **PROVE_MAKERS,
 }
 
