@@ -292,3 +292,12 @@ def _quoted(shop: LiveBench, job: str) -> QuoteMade:
     quoted = facts_of(shop, job).state.quoted
     assert quoted is not None
     return quoted
+
+
+def test_the_demo_has_a_quote_that_waits_for_its_answer(history: LiveBench) -> None:
+    history.forget_attempts()
+    cora = visitor(history.bench, "cora")
+    assert "KQ-0402-Q1 has no answer yet" in cora.get("/jobs/KQ-0402/renew").text
+    paper = cora.get("/jobs/KQ-0402/quotes/KQ-0402-Q1")
+    assert paper.content.startswith(b"%PDF")
+    assert history.bench.store.verify() == ()

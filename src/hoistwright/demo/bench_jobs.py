@@ -11,6 +11,7 @@ import attrs
 from hoistwright.basis.loading import shipped_basis
 from hoistwright.demo.fill_history import Watched, fill_history, unwatched
 from hoistwright.demo.history import LAST_TODAY, TODAY
+from hoistwright.demo.quoted_job import quote_demo
 from hoistwright.demo.shop_files import demo_folder, demo_sheets
 from hoistwright.faults import FaultsError
 from hoistwright.hoist.feature import look
@@ -80,6 +81,7 @@ def fill_demo(bench: Bench, *, hoists: int = 0, watched: Watched = unwatched) ->
     count = past + _fill_sheets(bench, shop, watched)
     if hoists:
         _remark_on_gauge(bench)
+        quote_demo(bench, attrs.evolve(shop, demo=bench.demo))
     return count
 
 

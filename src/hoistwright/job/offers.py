@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Sequence
 
 from hoistwright.hoist.design import Design
 from hoistwright.job.charges import Charges
 from hoistwright.job.events import PartChosen
+from hoistwright.job.events_quote import QuoteMade
 from hoistwright.job.stages import Facts
 from hoistwright.job.state import JobState
 from hoistwright.renew.needs import Needs, needs_of
@@ -42,6 +44,23 @@ def offer_of(
         already=opened(facts),
         new_price=charges.new_price(design.key),
         scrap_value=charges.scrap,
+    )
+
+
+def quote_of(
+    found: Offer, number: str, until: datetime.date | None, content: str = ""
+) -> QuoteMade:
+    """The entry that says what was offered; `content` is the hash of the stored paper."""
+    return QuoteMade(
+        number=number,
+        currency=found.currency,
+        must=tuple(line.part for line in found.of("must")),
+        advised=tuple(line.part for line in found.of("advised")),
+        can_wait=tuple(line.part for line in found.named),
+        must_total=found.least.total,
+        total=found.best.total,
+        valid_until=until,
+        content=content,
     )
 
 

@@ -8,6 +8,7 @@ import attrs
 
 from hoistwright.certificate.quote import QuotePaper, WearPicture, quote_data, render_quote
 from hoistwright.job.events_quote import QuoteMade
+from hoistwright.job.offers import quote_of
 from hoistwright.job.stages import missing_of
 from hoistwright.job.state import JobState, Standing
 from hoistwright.job.to_entries import job_sheet_of
@@ -50,17 +51,7 @@ def made_quote(
     )
     pdf = render_quote(data, "us-letter" if paper == "us-letter" else "a4")
     kept = case.visit.bench.store.attach(pdf)
-    return QuoteMade(
-        number=number,
-        currency=offer.currency,
-        must=_parts(offer, "must"),
-        advised=_parts(offer, "advised"),
-        can_wait=tuple(line.part for line in offer.named),
-        must_total=offer.least.total,
-        total=offer.best.total,
-        valid_until=until,
-        content=kept.content,
-    )
+    return quote_of(offer, number, until, kept.content)
 
 
 def _pictures(case: Case, offer: Offer, lang: str) -> tuple[WearPicture, ...]:
@@ -73,7 +64,3 @@ def _pictures(case: Case, offer: Offer, lang: str) -> tuple[WearPicture, ...]:
         for part in advised
         if part in views
     )
-
-
-def _parts(offer: Offer, standing: str) -> tuple[str, ...]:
-    return tuple(line.part for line in offer.of(standing))
