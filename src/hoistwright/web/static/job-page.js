@@ -73,6 +73,7 @@ export function putReading(fields, html) {
     row.querySelectorAll(":scope > .kept, :scope > .verdict").forEach((old) => old.remove());
     const made = new DOMParser().parseFromString(html, "text/html").body;
     row.prepend(...[...made.children].map((piece) => document.importNode(piece, true)));
+    for (const field of row.querySelectorAll("[data-wanted]")) delete field.dataset.wanted;
     return;
   }
 }
