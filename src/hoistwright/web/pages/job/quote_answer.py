@@ -6,7 +6,6 @@ from collections.abc import Collection
 
 import attrs
 
-from hoistwright.certificate.quote_words import money_words
 from hoistwright.job.events import Body, PartChosen
 from hoistwright.job.events_quote import QuoteAnswered, QuoteMade
 from hoistwright.strip.plan import with_companions
@@ -80,8 +79,3 @@ def _says(case: Case, key: str, *, renew: bool) -> bool:
     entry = case.state.choices.get(key)
     body = entry.body if entry else None
     return isinstance(body, PartChosen) and body.renew is renew
-
-
-def quoted_total(quoted: QuoteMade, case: Case) -> str:
-    """The sum that the quote offered with everything advised."""
-    return money_words(quoted.total, quoted.currency, case.visit.language)
