@@ -304,6 +304,14 @@ def test_typed_text_is_never_markup(cora: Visitor, shop: LiveBench) -> None:
         assert "<i>" not in text
 
 
+def test_nothing_is_entered_on_a_job_that_is_not_there(cora: Visitor, shop: LiveBench) -> None:
+    """Not at the second time either, when the bench has asked the record for it already."""
+    for _ in range(2):
+        assert cora.get("/jobs/NONE-1").status_code == 404
+        assert cora.post("/jobs/NONE-1", _form("remark", text="x")).status_code == 404
+    assert shop.bench.store.events("NONE-1") == ()
+
+
 def test_jobs_that_are_not_there(cora: Visitor) -> None:
     for path in ("/jobs/none", "/jobs/none/stream", "/jobs/none/parts/x", "/jobs/none/papers"):
         assert cora.get(path).status_code == 404

@@ -279,6 +279,8 @@ class SqlStore:
             return self._states.get(job)
 
     def _hold(self, state: JobState) -> None:
+        if not state.seq:  # asked for a job that is not there
+            return
         with self._lock:
             self._states[state.job] = state
             self._states.move_to_end(state.job)

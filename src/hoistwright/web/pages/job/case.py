@@ -112,7 +112,7 @@ def case_to_enter(visit: Visit) -> Case:
     Enough to enter something after, for the record holds that against where the job stands.
     """
     held = visit.bench.store.held(visit.part("job"))
-    return case_at(visit, held) if held else case_of(visit)
+    return case_at(visit, held) if held and held.seq else case_of(visit)
 
 
 def case_at(visit: Visit, state: JobState) -> Case:
