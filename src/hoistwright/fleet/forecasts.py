@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import attrs
 
 from hoistwright.fleet.bundles import Asked, Bundle, FeatureOutlook, FitKey, bundle_of
-from hoistwright.fleet.histories import Known, by_hoist, histories, year_of
+from hoistwright.fleet.histories import History, Known, by_hoist, histories, year_of
 from hoistwright.fleet.intervals import interval_of
 from hoistwright.fleet.visit_facts import VisitFacts
 from hoistwright.wear.next_visit import interval_day
@@ -60,7 +60,7 @@ def fleet(
     each = by_hoist(visits)
     horizons = {hoist: year_of(_horizon(many, known)) for hoist, many in each.items()}
     found: dict[FitKey, list[Asked]] = {}
-    for history in histories((v for many in each.values() for v in many), known):
+    for history in _histories(each, known, before):
         ahead = max(horizons[history.hoist] - history.series.last_time, 1e-3)
         found.setdefault(history.key, []).append(Asked(history=history, ahead=ahead))
     old = before.bundles if before is not None and before.risk == risk else {}
@@ -76,6 +76,20 @@ def fleet(
         known=known,
         risk=risk,
     )
+
+
+def _histories(
+    each: Mapping[str, Sequence[VisitFacts]], known: Known, before: Fleet | None
+) -> Iterator[History]:
+    """The histories of all hoists; of those whose visits are as they were, the earlier ones."""
+    old = before if before is not None and before.known == known else None
+    changed: list[VisitFacts] = []
+    for hoist, many in each.items():
+        if old is not None and old.visits.get(hoist) == tuple(many):
+            yield from (outlook.history for outlook in old.outlooks.get(hoist, ()))
+        else:
+            changed += many
+    yield from histories(changed, known)
 
 
 def _horizon(visits: Sequence[VisitFacts], known: Known) -> datetime.date:

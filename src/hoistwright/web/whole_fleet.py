@@ -89,7 +89,7 @@ def _brought_up(bench: Bench, kept: _Kept) -> Fleet:
         today=today,
     )
     done = kept.fleet
-    if done is not None and visits == kept.visits and _same(done.known, known):
+    if done is not None and visits == kept.visits and done.known == known:
         return done
     kept.visits, kept.fleet = visits, fleet(visits, known, before=done)
     return kept.fleet
@@ -127,7 +127,3 @@ def _designs(bench: Bench, visits: tuple[VisitFacts, ...]) -> dict[str, Design]:
     names = {visit.design for visit in visits if visit.design}
     found = ((name, design_named(bench, name)) for name in sorted(names))
     return {name: design for name, design in found if design is not None}
-
-
-def _same(before: Known, now: Known) -> bool:
-    return before.today == now.today and before.designs == now.designs
