@@ -370,3 +370,22 @@ def _stranger_checks(address: str, pdf: bytes, browser: Browser) -> None:
         assert accessibility_faults(page) == []
         assert not scrolls_sideways(page)
     context.close()
+
+
+def test_certificate_signed_on_paper_is_listed_without_its_file(bench: Bench) -> None:
+    """As those of the years before the bench."""
+    body = CertificateIssued(
+        number="P-0042", revision=0, content="", decision="released", rated_load=750.0,
+        issued_on=datetime.date(2026, 10, 9), next_due=datetime.date(2027, 10, 9),
+    )  # fmt: skip
+    bench.store.append(READY, [Draft(body=body, by="odile")])
+    odile = visitor(bench, "odile")
+    page = odile.get(f"/jobs/{READY}/release")
+    assert page.status_code == 200
+    assert "P-0042" in page.text
+    assert "Signed PDF" not in page.text
+    assert odile.get(f"/jobs/{READY}/release/auditor").status_code == 200
+    assert odile.get(f"/jobs/{READY}/release/mail/en").status_code == 404
+    answer = odile.post(f"/jobs/{READY}/release/withdraw", {**SECRETS, "why": "wrong load"})
+    assert "not kept here" in " ".join(_told(answer.text))
+    assert "P-0042" in odile.get("/register").text

@@ -80,8 +80,9 @@ def show_auditor(visit: Visit) -> Response:
     case = case_of(visit)
     events = (event.text for event in visit.bench.store.events(case.job))
     report, sheets = _sheets(case)
-    signed = {f"{_name(body)}.pdf": _kept(case, body.content) for body in _bodies(case)}
-    standing = case.state.certificate
+    kept = [body for body in _bodies(case) if body.content]
+    signed = {f"{_name(body)}.pdf": _kept(case, body.content) for body in kept}
+    standing = case.state.certificate if kept else None
     packet = Packet(
         job=case.job,
         shop=case.shop.name,
