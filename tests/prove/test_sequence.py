@@ -100,3 +100,12 @@ def test_a_load_of_nothing_is_refused() -> None:
     design = shipped("ardle-500")
     with pytest.raises(ValueError, match="above 0"):
         proof_sequence(design, needed_tests(PAWL, HEADS, "hand chain hoist"), load=0)
+
+
+def test_a_person_of_inches_reads_pounds_and_feet() -> None:
+    """2000 kg are 4409 lb and 3 m are 9.8 ft (0.45359237 kg and 0.3048 m exactly)."""
+    design = shipped("ardle-2000")
+    needed = needed_tests(PAWL, HEADS, design.identity.kind)
+    do = {s.key: s.do for s in proof_sequence(design, needed, load=2000.0, units="in")}
+    assert "Raise 4409 lb over the lift of 9.8 ft" in do["full_lift"]
+    assert not any(re.search(r"\d kg|\d m\b", text) for text in do.values())

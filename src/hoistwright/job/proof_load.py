@@ -118,7 +118,10 @@ def applied_on_bed(
     """The load that a test bed's instrument read, kg, whatever it is divided in."""
     if gauge is None:
         gauge = Gauge("", "the bed's instrument", "", Dimension.MASS, 1.0, 0.0)  # never in date
-    return bed_load(readings, as_mass(gauge), day, low, high)
+    found = bed_load(readings, as_mass(gauge), day, low, high)
+    if readings:
+        return found
+    return attrs.evolve(found, why="the load on the test bed was not read yet")
 
 
 def as_mass(gauge: Gauge) -> Gauge:

@@ -12,7 +12,7 @@ from hoistwright.datafile import load_text
 from hoistwright.hoist.design import Design, Kind
 from hoistwright.prove.criteria import proof_criteria
 from hoistwright.prove.tests_needed import NeededTests
-from hoistwright.quantity import Dimension, show
+from hoistwright.quantity import Dimension, in_unit, show
 
 Need = Literal["test load", "no test load", "light load", "limiter", "falls"]
 Record = Literal[
@@ -20,6 +20,7 @@ Record = Literal[
     "hand path", "strokes", "pull up", "pull series", "pull down", "stop drop", "cover temperature",
     "slip load",
 ]  # fmt: skip
+Units = Literal["mm", "in"]
 NOT_STATED = "(not stated)"
 
 
@@ -59,7 +60,7 @@ def all_steps() -> tuple[ProofStep, ...]:
 
 
 def proof_sequence(
-    design: Design, needed: NeededTests, *, load: float | None = None
+    design: Design, needed: NeededTests, *, load: float | None = None, units: Units = "mm"
 ) -> tuple[ProofStep, ...]:
     """The steps that prove this hoist, in order, with its own figures filled in.
 
@@ -67,6 +68,7 @@ def proof_sequence(
         design: the hoist.
         needed: the tests that the job needs; the light load is that of its brake test.
         load: test load, kg; None: by the band of `needed`.
+        units: "mm" writes loads in kilograms and heights in metres, "in" in pounds and feet.
 
     Returns:
         The steps. A figure that nobody states stands as "(not stated)".
@@ -88,7 +90,7 @@ def proof_sequence(
     """
     if load is not None and not load > 0:
         raise ValueError(f"load: given {load} kg; expected the test load, above 0.")
-    has, blanks = _has(design, needed), _blanks(design, needed, load)
+    has, blanks = _has(design, needed), _blanks(design, needed, load, units)
     kind = design.identity.kind
     return tuple(
         attrs.evolve(step, do=step.do.format_map(blanks))
@@ -119,43 +121,52 @@ def _light_share(needed: NeededTests) -> float | None:
     return next((share for share in shares if share is not None), None)
 
 
-def _blanks(design: Design, needed: NeededTests, load: float | None) -> dict[str, str]:
+def _blanks(
+    design: Design, needed: NeededTests, load: float | None, units: Units
+) -> dict[str, str]:
     rated, lift = design.rating.rated_load, design.rating.lift
     share = _light_share(needed)
     light = None if rated is None or share is None else rated * share
     limiter = design.overload_limiter
     seconds = needed.hold or float(proof_criteria().hold.least)
     return {
-        "load": _load(rated, needed, load),
-        "light": "a light load" if light is None else _mass(light),
+        "load": _load(rated, needed, load, units),
+        "light": "a light load" if light is None else _mass(light, units),
         "hold": show(seconds, Dimension.TIME, "min"),
-        "lift": NOT_STATED if lift is None else show(lift, Dimension.LENGTH, "m"),
-        "heights": _heights(lift),
+        "lift": NOT_STATED if lift is None else _height(lift, units),
+        "heights": _heights(lift, units),
         "pawls": str(design.load_brake.pawls or NOT_STATED),
-        "slip_low": _times(rated, None if limiter is None else limiter.slip_low),
-        "slip_high": _times(rated, None if limiter is None else limiter.slip_high),
+        "slip_low": _times(rated, None if limiter is None else limiter.slip_low, units),
+        "slip_high": _times(rated, None if limiter is None else limiter.slip_high, units),
     }
 
 
-def _mass(value: float) -> str:
+def _mass(value: float, units: Units) -> str:
+    if units == "in":
+        return f"{in_unit(value, Dimension.MASS, 'lb'):.0f} lb"
     return show(value, Dimension.MASS, "kg")
 
 
-def _load(rated: float | None, needed: NeededTests, load: float | None) -> str:
+def _height(value: float, units: Units) -> str:
+    if units == "in":
+        return f"{in_unit(value, Dimension.LENGTH, 'ft'):.1f} ft"
+    return show(value, Dimension.LENGTH, "m")
+
+
+def _load(rated: float | None, needed: NeededTests, load: float | None, units: Units) -> str:
     if load is not None:
-        return _mass(load)
+        return _mass(load, units)
     if rated is None or needed.band is None:
         return "the test load"
     low, high = needed.band
-    return f"{_mass(rated * low)} to {_mass(rated * high)}"
+    return f"{_mass(rated * low, units)} to {_mass(rated * high, units)}"
 
 
-def _times(rated: float | None, share: float | None) -> str:
-    return NOT_STATED if rated is None or share is None else _mass(rated * share)
+def _times(rated: float | None, share: float | None, units: Units) -> str:
+    return NOT_STATED if rated is None or share is None else _mass(rated * share, units)
 
 
-def _heights(lift: float | None) -> str:
+def _heights(lift: float | None, units: Units) -> str:
     if lift is None:
         return "three heights"
-    shown = [show(lift * part, Dimension.LENGTH, "m") for part in (0.75, 0.5, 0.25)]
-    return ", ".join(shown)
+    return ", ".join(_height(lift * part, units) for part in (0.75, 0.5, 0.25))

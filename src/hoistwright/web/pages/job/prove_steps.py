@@ -15,7 +15,7 @@ from hoistwright.job.to_proof import BED_STEP, Proof
 from hoistwright.metrology import Gauge, state_on
 from hoistwright.physics.chain import STANDARD_GRAVITY
 from hoistwright.prove.expected import Expected
-from hoistwright.prove.sequence import ProofStep
+from hoistwright.prove.sequence import ProofStep, proof_sequence
 from hoistwright.quantity import Dimension, in_unit, show
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.gauge_choice import Choice, Offer
@@ -79,7 +79,10 @@ class StepView:
 
 def step_views(case: Case, proof: Proof) -> tuple[StepView, ...]:
     """The sequence, in order."""
-    return tuple(_step(case, proof, step, at) for at, step in enumerate(proof.steps, start=1))
+    own = proof.steps
+    if case.visit.units == "in":
+        own = proof_sequence(proof.design, proof.needed, load=proof.planned, units="in")
+    return tuple(_step(case, proof, step, at) for at, step in enumerate(own, start=1))
 
 
 def _step(case: Case, proof: Proof, step: ProofStep, number: int) -> StepView:
@@ -154,14 +157,19 @@ def shown(case: Case, ask: Ask, value: float, unit: str) -> str:
     if ask.dimension is Dimension.NUMBER:
         return f"{value:.2f} {ask.unit}".replace(".", mark)
     if ask.what in ("bed reading", "slip load"):
-        mass = case.visit.figure(value, Dimension.MASS, "kg")
-        if unit in ("N", "kN", "daN", "lbf", "kgf"):
-            force = show(value * STANDARD_GRAVITY, Dimension.FORCE, unit, decimal=mark)
-            return f"{force} = {mass}"
-        return mass
+        mass, read = case.visit.figure(value, Dimension.MASS, "kg"), _bed(case, value, unit)
+        return mass if unit == "lbf" or read == mass else f"{read} = {mass}"
     if ask.dimension is Dimension.COUNT:
         return f"{value:.0f}"
     return show(value, ask.dimension, unit, decimal=mark)
+
+
+def _bed(case: Case, value: float, unit: str) -> str:
+    """A load as the instrument of a bed shows it."""
+    mark = case.visit.language.decimal
+    if unit in ("N", "kN", "daN", "lbf", "kgf"):
+        return show(value * STANDARD_GRAVITY, Dimension.FORCE, unit, decimal=mark)
+    return case.visit.figure(value, Dimension.MASS, "kg")
 
 
 def values_words(case: Case, ask: Ask, body: ProofMeasured) -> str:
@@ -184,7 +192,7 @@ def _band_words(case: Case, ask: Ask, band: Expected | None, unit: str) -> str:
 def _short(case: Case, ask: Ask, value: float, unit: str) -> str:
     """A bound to three figures: it is an expectation and no limit."""
     if ask.what in ("bed reading", "slip load"):
-        return shown(case, ask, value, unit)
+        return _bed(case, value, unit)
     if ask.dimension is Dimension.COUNT:
         return f"{value:.0f}"
     figure = in_unit(value, ask.dimension, unit)
