@@ -31,7 +31,7 @@ from hoistwright.store.errors import (
 )
 
 BUSY_MILLISECONDS = 20_000
-LONGEST_LOG = 8_000
+LONGEST_LOG = 4_000
 """Pages of SQLite's log after which an entry itself takes it into the file; see `checkpoint`."""
 _WRITES = "hoistwright_writes"
 
