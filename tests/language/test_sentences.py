@@ -47,6 +47,7 @@ SMALL = translator(
         ("wear of the load chain", "usure – chaîne de charge"),
         ("1910.179(j)(2)", "1910.179(j)(2)"),
         ("5.2", "5.2"),
+        (" (at most 5 mm)", " (au plus 5 mm)"),
         ("at most 5.2", "au plus 5,2"),
         ("b30-hook-cracks", "b30-hook-cracks"),
         ("", ""),

@@ -132,8 +132,16 @@ class Translator:
         if text not in self._done:
             if len(self._done) > MOST_KEPT:
                 self._done.clear()
-            self._done[text] = self._put(" ".join(text.split())) if text.strip() else Put(text)
+            self._done[text] = self._kept(text)
         return self._done[text]
+
+    def _kept(self, text: str) -> Put:
+        """With the blanks around it as they are, those inside made single."""
+        bare = text.strip()
+        if not bare:
+            return Put(text)
+        made = self._put(" ".join(bare.split()))
+        return Put(text.replace(bare, made.text), made.lacking)
 
     def _put(self, text: str) -> Put:
         """A text with single blanks."""
@@ -176,6 +184,9 @@ class Translator:
         if text[0].isupper():
             for made in self._by_templates(text[0].lower() + text[1:]):
                 yield Put(made.text[0].upper() + made.text[1:], made.lacking)
+        if text[0] == "(" and text[-1] == ")":
+            made = self.put(text[1:-1])
+            yield Put(f"({made.text})", made.lacking)
         if text.endswith("."):
             made = self.put(text[:-1])
             if not made.lacking:
