@@ -10,6 +10,7 @@ import attrs
 from hoistwright.certificate.release.from_proof import proved
 from hoistwright.certificate.release.record import signatory_of
 from hoistwright.certificate.release.values import (
+    ONCE,
     RELEASES,
     Certificate,
     Defect,
@@ -29,9 +30,6 @@ from hoistwright.job.to_entries import day_of
 from hoistwright.job.to_release import left_in, rated_load_of, summary_of, with_signer
 from hoistwright.metrology import Outcome
 from hoistwright.prove.release import release
-
-ONCE = "used once"
-"""Stands for the one-use parts of a rebuild, which stand in one line."""
 
 
 def certificate_of_job(

@@ -62,7 +62,9 @@ def certificate_page(
         "sections": [
             _decision(record, w),
             section(w.say("Defects"), page_tables.defects(record, w)),
-            section(w.say("Work done"), page_tables.work(record, w)),
+            section(
+                w.say("Work done"), page_tables.work(record, w), *page_tables.used_once(record, w)
+            ),
             section(w.say("Tests"), page_tables.tests(record, w)),
             _people(record, w),
             section(w.say("How to use this hoist safely"), *_cautions(w)),
@@ -185,7 +187,7 @@ def _decision(record: Record, w: Writer) -> dict[str, Any]:
             (w.say("Installed correctly"), w.yes(record["installed_correctly"])),
             (w.say("Safe working load (rated load)"), load),
             (w.say("Rated load before"), w.mass(before) if before is not None else ""),
-            (w.say("Configuration"), record["configuration"]),
+            (w.say("Configuration"), w.sentence(record["configuration"])),
             (w.say("How it was made unusable"), record["made_unusable"]),
             (
                 w.say("Latest day of the next thorough examination"),

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hoistwright.certificate.release.page_cells import Writer, table, text
+from hoistwright.certificate.release.values import ONCE
 from hoistwright.quantity import Dimension
 
 Record = Mapping[str, Any]
@@ -25,9 +26,12 @@ def defects(record: Record, w: Writer) -> dict[str, Any]:
     rows = [
         [
             w.sentence(item["part"]),
-            item["defect"],
+            w.sentence(item["defect"]),
             w.say(item["danger"]),
-            [item["remedy"], w.say("by %(day)s", day=w.day(item["by"])) if item["by"] else ""],
+            [
+                w.sentence(item["remedy"]),
+                w.say("by %(day)s", day=w.day(item["by"])) if item["by"] else "",
+            ],
             w.say(item["done"]) or w.say("nothing yet"),
         ]
         for item in record["defects"]
@@ -47,11 +51,24 @@ def work(record: Record, w: Writer) -> dict[str, Any]:
             w.sentence(item["remark"]),
         ]
         for item in record["work"]
+        if item["part"] != ONCE
     ]
     if not rows:
         return text(w.say("Nothing was renewed, repaired or altered."))
     head = [w.say(word) for word in ("Part", "Work", "Batch or certificate", "Remark")]
     return table((52, 26, 44, 0), head, rows)
+
+
+def used_once(record: Record, w: Writer) -> list[dict[str, Any]]:
+    """The one-use parts of the rebuild, in one text; no block where there were none."""
+    return [
+        text(
+            w.say("Parts used once, renewed: %(names)s.", names=w.sentence(item["remark"])),
+            small=True,
+        )
+        for item in record["work"]
+        if item["part"] == ONCE
+    ]
 
 
 def tests(record: Record, w: Writer) -> dict[str, Any]:

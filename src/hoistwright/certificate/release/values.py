@@ -11,12 +11,16 @@ from hoistwright.job.events_release import Occasion
 from hoistwright.prove.release import Exit as Decision
 
 __all__ = [
-    "DECISIONS", "RELEASES", "Certificate", "Danger", "Decision", "Defect", "NextDue", "Occasion",
-    "Signatory", "Supersedes", "TestFigure", "TestMade", "Unit", "Withdrawal", "Work", "WorkDone",
+    "DECISIONS", "ONCE", "RELEASES", "Certificate", "Danger", "Decision", "Defect", "NextDue",
+    "Occasion", "Signatory", "Supersedes", "TestFigure", "TestMade", "Unit", "Withdrawal", "Work",
+    "WorkDone",
 ]  # fmt: skip
 
 DECISIONS: tuple[Decision, ...] = get_args(Decision)
 RELEASES = DECISIONS[:2]
+
+ONCE = "used once"
+"""Stands for the one-use parts of a rebuild, which stand in one line of the work done."""
 
 Danger = Literal["is a danger", "could become a danger"]
 Work = Literal["renewed", "repaired", "altered", "adjusted"]
