@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Sequence
 from functools import cached_property
 
@@ -50,17 +51,21 @@ class Facts:
     shop: Shop
 
     @cached_property
+    def day(self) -> datetime.date | None:
+        """The day the examination is held against; None where nothing was entered yet."""
+        return day_of(self.state)
+
+    @cached_property
     def examination(self) -> Examination | None:
-        if self.design is None or day_of(self.state) is None:
+        if self.design is None or self.day is None:
             return None
         return examine_job(self.state, self.design, self.bases, self.shop)
 
     @cached_property
     def points(self) -> tuple[Point, ...]:
-        day = day_of(self.state)
-        if self.design is None or day is None:
+        if self.design is None or self.day is None:
             return ()
-        return points(self.design, rulings(self.design, self.bases, day))
+        return points(self.design, rulings(self.design, self.bases, self.day))
 
     @cached_property
     def strip(self) -> StripPlan | None:

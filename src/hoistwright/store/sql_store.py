@@ -113,7 +113,9 @@ class SqlStore:
         self, held: JobState, drafts: Sequence[Draft], at: datetime.datetime
     ) -> Appended | None:
         """One entry on a state known from before; None where it takes the long way."""
-        if len(drafts) != 1 or not held.seq or {drafts[0].id} & {*held.entries, *held.roots}:
+        if len(drafts) != 1 or not held.seq:
+            return None
+        if drafts[0].id in held.entries or drafts[0].id in held.roots:
             return None
         (event,) = sealed(held, drafts, at)
         after = further(held, [event])

@@ -73,7 +73,7 @@ class Case:
     @cached_property
     def day(self) -> datetime.date:
         """The day the examination is held against; today where nothing was entered yet."""
-        return day_of(self.state) or self.visit.bench.today
+        return self.facts.day or self.visit.bench.today
 
     @property
     def stage(self) -> str:
