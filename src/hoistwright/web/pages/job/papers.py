@@ -19,6 +19,7 @@ from hoistwright.job.from_sheet import drafts_of
 from hoistwright.job.paper_language import paper_language
 from hoistwright.job.to_entries import day_of, job_sheet_of
 from hoistwright.language import LANGUAGES
+from hoistwright.web.fault_words import fault_words
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
 from hoistwright.web.pages.job.entering import shown
@@ -177,7 +178,8 @@ def _take_over(visit: Visit, name: str, data: bytes) -> Response:
         try:
             sheet = read_sheet(path, shop=case.shop, today=visit.bench.today)
         except FaultsError as error:
-            said = [str(fault).replace(f"{path}", name) for fault in error.faults]
+            own = visit.language
+            said = [fault_words(f, own).replace(f"{path}", name) for f in error.faults]
             return _wrong(case, tuple(said))
     if sheet.job != case.job:
         return _wrong(
