@@ -30,7 +30,9 @@ def fault_words(fault: Fault, own: Language) -> str:
 
 
 def _place(place: Place, own: Language) -> str:
-    """The place; its file has the name that it was sent under."""
-    rest = str(attrs.evolve(place, file=""))
-    said = own.sentence(rest) if rest else ""
-    return ", ".join(word for word in (place.file, said) if word)
+    """The place, word by word; its file has the name that it was sent under."""
+    pieces = (str(Place(**{part: getattr(place, part)})) for part in _PARTS)
+    return ", ".join(word for word in (place.file, *map(own.sentence, pieces)) if word)
+
+
+_PARTS = tuple(field.name for field in attrs.fields(Place) if field.name != "file")
