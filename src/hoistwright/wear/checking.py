@@ -217,7 +217,7 @@ def hoist_doubts(series: Series, state: State, *, longest: float) -> tuple[str, 
     if float(state.v) <= 0:
         doubts.append("The rate comes out at or below zero: check as-new value and readings.")
     if series.starts[-1].value is None:
-        doubts.append("No as-new value is known: the start is taken from the fleet.")
+        doubts.append("How it began is not known: the start is taken from the fleet.")
     last = max((r.time for r in read), default=series.starts[-1].time)
     if series.last_time - last > longest:
         doubts.append("The last reading is older than any gap the fleet was fitted on.")

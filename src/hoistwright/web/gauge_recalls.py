@@ -40,6 +40,11 @@ class Touched:
         return tuple(pair for pair in self.pairs if pair.changes)
 
     @property
+    def telling(self) -> bool:
+        """Somebody must look at it: a verdict changes, or a person must judge it."""
+        return bool(self.changed or self.proof or self.trouble)
+
+    @property
     def worse(self) -> bool:
         return any(pair.worse for pair in self.pairs)
 

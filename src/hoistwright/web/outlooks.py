@@ -54,7 +54,8 @@ MOST_FIRST = 6
 def hoist_view(visit: Visit, fleet: Fleet, hoist: str) -> HoistView:
     """The pictures of a hoist: of each part the one that comes nearest its limit first."""
     due = due_of(fleet, hoist)
-    outlooks = sorted(fleet.outlooks.get(hoist, ()), key=lambda o: (-o.chance, -_share(o)))
+    found = fleet.outlooks.get(hoist, ())
+    outlooks = sorted(found, key=lambda o: (-round(o.chance, 2), -_share(o)))
     by_part = {outlook.part: outlook for outlook in reversed(outlooks)}
     leading = [outlook for outlook in outlooks if by_part[outlook.part] is outlook]
     order = [*leading, *(o for o in outlooks if o not in leading)]
