@@ -17,6 +17,7 @@ from hoistwright.web.pages.job.earlier import Earlier
 from hoistwright.web.pages.job.entering import shown as page_shown
 from hoistwright.web.pages.job.entering import taking
 from hoistwright.web.pages.job.frame import framed
+from hoistwright.web.pages.job.prove_words import proof_about, proof_words
 from hoistwright.web.pages.job.question import Question
 from hoistwright.web.whole_fleet import whole_fleet
 
@@ -79,13 +80,16 @@ def _words(case: Case, body: Body | None) -> str:
         return body.caption
     if body is None or body.kind in ("reading", "look", "part choice", "step"):
         return body_words(case, body)
-    return ""
+    return proof_words(case.visit, body)
 
 
 def _about(case: Case, body: Body | None) -> str:
     """What an entry speaks of: part, feature, place or step, by their names."""
     if body is None:
         return ""
+    told = proof_about(case.visit, body)
+    if told:
+        return told
     say, names = case.visit.say, _names(case)
     words = [getattr(body, name, "") for name in ("part", "feature", "place", "step", "stage")]
     words += [getattr(body, "person", ""), getattr(body, "design", "")]
