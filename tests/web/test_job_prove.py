@@ -153,17 +153,31 @@ def test_the_stop_watch_enters_no_more_than_it_ran(at_desk: Page, shop: LiveBenc
     expect(at_desk.locator("#hold_hand_load-hold-time .kept-figure")).to_contain_text("64 s")
 
 
-def test_answers_wait_on_the_tablet_while_there_is_no_connection(
+def test_answers_wait_on_the_tablet_through_a_reload_without_connection(
     tablet: Page, shop: LiveBench
 ) -> None:
     job = rebuilt_job(shop, "PRV-4")
     tablet.goto(f"{shop.address}/jobs/{job}/prove")
+    tablet.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    while not tablet.evaluate(_KEPT):  # wait_for_function does not wait for a promise
+        tablet.wait_for_timeout(100)
     tablet.context.set_offline(True)
     tablet.locator("#step-clear button[value=yes]").tap()
     expect(tablet.locator("#waiting")).to_contain_text("1 entry waits on this tablet")
+    tablet.reload()
+    expect(tablet.locator("#waiting")).to_contain_text("1 entry waits on this tablet")
+    clear = tablet.locator("#step-clear button[value=yes]")
+    expect(clear).to_have_attribute("aria-pressed", "true")
+    tablet.locator("#step-hang summary").tap()
+    tablet.locator("#step-hang button[value=yes]").tap()
+    expect(tablet.locator("#waiting")).to_contain_text("2 entries wait on this tablet")
     tablet.context.set_offline(False)
-    expect(tablet.locator("#step-clear summary .mark")).to_be_visible()
-    assert "clear" in shop.bench.store.state(job).proof_looks
+    expect(tablet.locator("#step-hang summary .mark")).to_be_visible(timeout=30_000)
+    assert set(shop.bench.store.state(job).proof_looks) == {"clear", "hang"}
+
+
+_KEPT = """caches.match(location.href.split("#")[0], {cacheName: "hoistwright-pages"})
+  .then((found) => !!found)"""
 
 
 # what goes wrong
@@ -472,6 +486,15 @@ def test_somebody_who_only_reads_sees_and_cannot_enter(shop: LiveBench) -> None:
     assert page.status_code == 200
     assert 'name="do"' not in page.text.split("<main", 1)[1]
     assert _post(reader, job, "proof-look", step="clear", answer="yes", name="ron") == 403
+
+
+def test_the_history_tells_what_was_entered(cora: Visitor, shop: LiveBench) -> None:
+    job = rebuilt_job(shop, "PRV-22")
+    enter(shop, job, WEIGHTS, by="cora")
+    enter(shop, job, *proof_bodies(proof_of(shop, job)), by="cora")
+    page = cora.get(f"/jobs/{job}/history").text
+    for words in ("4 × 500 kg", "1 × 250 kg", "60 s"):
+        assert words in page
 
 
 def test_two_people_at_one_step_see_both_answers(cora: Visitor, shop: LiveBench) -> None:
