@@ -19,6 +19,12 @@ from hoistwright.fleet.visit_facts import lasting
 from hoistwright.store.connect import reading, writing
 from hoistwright.web.bench import Bench
 from hoistwright.web.gauge_recalls import csv_rows, touched_by
+from hoistwright.web.records.calendars import (
+    calendar_of,
+    calendars_of,
+    end_calendar,
+    new_calendar,
+)
 from hoistwright.web.records.fleet_visits import kept_facts, made_of
 from hoistwright.web.records.shop_records import item, keep_item, shop_of
 from hoistwright.web.whole_fleet import job_risks, job_wear_date, whole_fleet
@@ -119,3 +125,21 @@ def test_other_gauges_make_all_anew(tmp_path: Path) -> None:
         keep_item(conn, "gauges", "long-1", {**gauge, "uncertainty": "0.6 mm"})
     assert whole_fleet(bench).visits["ardle/a"][0].found[0].u > 2 * before
     bench.store.close()
+
+
+def test_a_calendar_address_opens_and_is_voided(bench: Bench) -> None:
+    with writing(bench.engine) as conn:
+        old = new_calendar(conn, "cora", "Quarry", "fr", bench.now())
+        new = new_calendar(conn, "cora", "Quarry", "fr", bench.now())
+        other = new_calendar(conn, "cora", "", "en", bench.now())
+    with reading(bench.engine) as conn:
+        assert calendar_of(conn, old) is None
+        found = calendar_of(conn, new)
+        assert found is not None
+        assert (found.person, found.customer, found.language) == ("cora", "Quarry", "fr")
+        assert [a.customer for a in calendars_of(conn, "cora")] == ["", "Quarry"]
+        assert new not in repr(calendars_of(conn, "cora"))  # only hashes are kept
+    with writing(bench.engine) as conn:
+        end_calendar(conn, "cora", "Quarry")
+        assert calendar_of(conn, new) is None
+        assert calendar_of(conn, other) is not None

@@ -127,3 +127,32 @@ def test_a_chain_read_over_other_links_is_held_against_its_own_length() -> None:
 @pytest.mark.parametrize(("text", "day"), [("unknown", None), ("13/2024", None), ("", None)])
 def test_a_plate_that_tells_no_date(text: str, day: None) -> None:
     assert made_on(text) is day
+
+
+def test_a_reading_with_a_gauge_out_of_date_does_not_count() -> None:
+    """The demo shop's second caliper was due on 14 September 2026."""
+    day = datetime.date(2026, 9, 14)
+    kept = [attrs.evolve(visit(1, 0, 0.4), day=day + datetime.timedelta(days=n), gauge="mic-1")
+            for n in (0, 1)]  # fmt: skip
+    shop = load_shop(demo_folder() / "shop.toml")
+    gauges = [g for g in shop.all_gauges() if g.key == "cal-2"]
+    taking = Taking(lasting(gauges))
+    for made, count in zip(kept, (1, 0), strict=True):
+        read = next(
+            b for b in bodies(made) if isinstance(b, ReadingEntered) and b.part == "bottom_hook"
+        )
+        body = {("a", "b", ""): attrs.evolve(read, gauge="cal-2")}
+        assert len(list(taking.reads(body, made.day))) == count
+
+
+def test_a_gauge_that_the_shop_does_not_have_does_not_count() -> None:
+    facts = facts_of([visit(1, 0, 0.4, gauge="borrowed")])
+    assert "load_chain" not in {read.part for read in facts[0].found}
+    assert "bottom_hook" in {read.part for read in facts[0].found}
+
+
+def test_a_gauge_calibrated_again_since_serves_as_well() -> None:
+    """The long caliper was calibrated on 2 March 2026; readings of a year before count."""
+    facts = facts_of([visit(1, 0, 0.4)])
+    assert facts[0].day < datetime.date(2026, 3, 2)
+    assert "load_chain" in {read.part for read in facts[0].found}
