@@ -8,8 +8,9 @@ from hoistwright.demo.shop_files import demo_folder, demo_sheets
 from hoistwright.faults import Fault, FaultsError, Place
 from hoistwright.job.shop_file import load_shop
 from hoistwright.language import language
+from hoistwright.quantity import Dimension, QuantityError, parse
 from hoistwright.sheet import read_sheet
-from hoistwright.web.fault_words import fault_words
+from hoistwright.web.fault_words import fault_words, figure_words
 
 FRENCH = language("fr")
 
@@ -50,3 +51,20 @@ def test_what_was_typed_is_not_translated() -> None:
 def test_english_is_the_fault_itself() -> None:
     for fault in mistakes():
         assert fault_words(fault, language("en")) == str(fault)
+
+
+@pytest.mark.parametrize("dimension", [Dimension.LENGTH, Dimension.MASS, Dimension.ANGLE])
+@pytest.mark.parametrize(
+    "typed",
+    ["abc", "24,9.1", "1,234", "12 kg", "12 mm", "5", "1/0", "2 ton", "1 5/4 in", "1e5", "inf", "",
+     "9" * 400, "12 foo"],
+)  # fmt: skip
+def test_wrong_figures_are_told_in_french(typed: str, dimension: Dimension) -> None:
+    try:
+        parse(typed, dimension)
+    except QuantityError as error:
+        told = [text for text in (error.expected, error.mend) if text]
+        assert [FRENCH.lacking(text) for text in told] == [()] * len(told)
+        assert "attendu" in figure_words(error, FRENCH)
+    else:
+        assert dimension is not Dimension.LENGTH or typed == "12 mm"

@@ -6,6 +6,7 @@ import attrs
 
 from hoistwright.faults import Fault, Place
 from hoistwright.language import Language
+from hoistwright.quantity import QuantityError
 
 
 def fault_words(fault: Fault, own: Language) -> str:
@@ -27,6 +28,11 @@ def fault_words(fault: Fault, own: Language) -> str:
     )
     text = f"{place}{own.colon}{said}" if place else said
     return f"{text}. {own.sentence(fault.mend)}" if fault.mend else text
+
+
+def figure_words(error: QuantityError, own: Language) -> str:
+    """What is wrong with a figure that was typed."""
+    return fault_words(Fault(Place(), error.read, error.expected, error.mend), own)
 
 
 def _place(place: Place, own: Language) -> str:

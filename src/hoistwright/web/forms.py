@@ -9,6 +9,7 @@ from types import MappingProxyType
 import attrs
 
 from hoistwright.quantity import Dimension, Quantity, QuantityError, parse
+from hoistwright.web.fault_words import figure_words
 from hoistwright.web.visit import Visit
 
 MOST = 200
@@ -96,7 +97,7 @@ class Form:
         try:
             return parse(found[:MOST], dimension, unit=unit)
         except QuantityError as error:
-            self.wrong(name, str(error))
+            self.wrong(name, figure_words(error, self.visit.language))
             return None
 
     def whole(self, name: str, low: int, high: int) -> int | None:

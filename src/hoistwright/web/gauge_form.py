@@ -10,6 +10,7 @@ from hoistwright.job.gauges import GaugeError, gauge_of
 from hoistwright.job.shop import GaugeEntry, TestWeight
 from hoistwright.language import marked
 from hoistwright.quantity import Dimension, in_unit
+from hoistwright.web.fault_words import fault_words
 from hoistwright.web.forms import Form
 
 GAUGE_MEASURES = {
@@ -77,7 +78,7 @@ def _check_gauge(form: Form, body: dict[str, Any], suffix: str) -> None:
                            expected=error.expected),
         )  # fmt: skip
     except FaultsError as error:
-        form.wrong("name", str(error.faults[0]))
+        form.wrong("name", fault_words(error.faults[0], form.visit.language))
 
 
 def weight_start(body: dict[str, Any]) -> dict[str, str]:
@@ -111,7 +112,7 @@ def read_weight(form: Form) -> dict[str, Any]:
         try:
             structure_table({**body, "key": "new"}, TestWeight, file="", text="")
         except FaultsError as error:
-            form.wrong("mass", str(error.faults[0]))
+            form.wrong("mass", fault_words(error.faults[0], form.visit.language))
     return body
 
 

@@ -17,6 +17,7 @@ from hoistwright.quantity import QuantityError, parse
 from hoistwright.sheet.figures import SURE, Figures, Typing, figures_of, links_of
 from hoistwright.sheet.magnitude import meant
 from hoistwright.sheet.raw import Cell, RawRow
+from hoistwright.web.fault_words import figure_words
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.gauge_choice import out_of_range
 from hoistwright.web.pages.job.question import Question, ask
@@ -127,9 +128,9 @@ def _question(case: Case, point: Point, fault: Fault, links: int | None) -> Ques
     try:
         found = parse(typed, point.dimension, unit=unit, decimal=_mark(visit))
     except QuantityError as error:
-        return ask("value", f"{error}")
+        return ask("value", figure_words(error, visit.language))
     if found.si < 0 or new is None:
-        return ask("value", _words(fault))
+        return ask("value", _words(fault, visit))
     offers = meant(found, new.value)
     figure = re.sub(r"[^\d.,]", "", typed)
     if len(offers) == 1:
@@ -150,5 +151,6 @@ def _shown(case: Case, point: Point, value: float) -> str:
     return shown(value, point.dimension, case.visit.units)
 
 
-def _words(fault: Fault) -> str:
-    return f"{fault.read}: {fault.expected}. {fault.mend}".strip()
+def _words(fault: Fault, visit: Visit) -> str:
+    say, colon = visit.say, visit.language.colon
+    return f"{say(fault.read)}{colon}{say(fault.expected)}. {say(fault.mend)}".strip()
