@@ -96,7 +96,8 @@ def balloons(
         np.array([item.right for item in wanted]) if count else np.zeros(0),
     )
     feet = [_feet(ground.seen(item.part, item.ink)) for item in wanted]
-    clear = {signed: _clear(ground, height, signed=signed) for signed in (False, True)}
+    kinds = {item.signed for item in wanted}
+    clear = {signed: _clear(ground, height, signed=signed) for signed in kinds}
     order = sorted(range(count), key=lambda k: (_room(feet[k], clear[wanted[k].signed]), k))
     overflow = 0
     cost = np.full(count, np.inf)
