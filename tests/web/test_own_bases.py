@@ -72,7 +72,7 @@ def test_taken_over_adopted_examined_by_and_adopted_anew_when_changed(scene: Liv
     assert _state(scene) == "adopted"
 
     job = booked_job(scene, "OWN-1")
-    chosen = {"do": "bases", "bases": [KEY]}
+    chosen: dict[str, str | list[str]] = {"do": "bases", "bases": [KEY]}
     assert cora.post(f"/jobs/{job}/booking", chosen).status_code == 303
     assert scene.bench.store.state(job).bases == (KEY,)
     look = {"do": "look", "part": "load_chain", "feature": "load_chain.cracks", "place": "",
