@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import attrs
+import pypdfium2
 import pytest
 from babel.messages.extract import extract_from_file
 from bench_client import visitor
@@ -103,3 +104,37 @@ def test_nothing_of_a_job_stays_english(shop: LiveBench, job: str) -> None:
     assert {answer.status_code for answer in answers} == {200}
     assert len(parts) > 5
     assert lacking == {}
+
+
+def _text_of(pdf: bytes) -> str:
+    document = pypdfium2.PdfDocument(pdf)
+    text = " ".join(page.get_textpage().get_text_range() for page in document)
+    document.close()
+    return " ".join(text.split())
+
+
+def test_papers_come_in_the_customers_language(shop: LiveBench) -> None:
+    """Chosen at booking in; the papers page offers the other language beside it."""
+    shop.forget_attempts()
+    job, titles = "KQ-0407", {"report": "Rapport d’examen", "blank": "Feuille de travail",
+                              "strip": "Feuille de démontage",
+                              "rebuild": "Feuille de remontage"}  # fmt: skip
+    tim = visitor(shop.bench, "tim")
+    booked = shop.bench.store.state(job).booked
+    assert booked is not None
+    assert booked.customer.language == ""
+    same = {"do": "identity", "serial": booked.hoist.serial, "tag": booked.hoist.tag,
+            "customer": booked.customer.name}  # fmt: skip
+    assert tim.post(f"/jobs/{job}/booking", {**same, "paper_language": "fr"}).status_code < 400
+    now = shop.bench.store.state(job).booked
+    assert now is not None
+    assert now.customer.language == "fr"
+    assert 'lang="fr" aria-current="true"' in tim.get(f"/jobs/{job}/papers").text
+    for paper, title in titles.items():
+        assert title in _text_of(tim.get(f"/jobs/{job}/papers/{paper}").content)
+    english = _text_of(tim.get(f"/jobs/{job}/papers/report?lang=en").content)
+    assert "Report of examination" in english
+    assert tim.post(f"/jobs/{job}/booking", {**same, "paper_language": ""}).status_code < 400
+    after = shop.bench.store.state(job).booked
+    assert after is not None
+    assert after.customer.language == ""
