@@ -35,6 +35,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--pdf", metavar="FILE", help="write the strip sheet as PDF")
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4")
+    parser.add_argument("--lang", choices=("en", "fr"), default="en", help="language of the PDF")
     parser.add_argument("--json", action="store_true", help="print JSON instead of tables")
 
 
@@ -62,7 +63,7 @@ def run(args: argparse.Namespace) -> int:
     if args.pdf:
         from hoistwright.certificate.write import write_strip_sheet
 
-        write_strip_sheet(Path(args.pdf), design, plan, paper=args.paper)
+        write_strip_sheet(Path(args.pdf), design, plan, paper=args.paper, lang=args.lang)
     if args.json:
         print(json.dumps(attrs.asdict(plan), indent=2))
     else:
