@@ -29,6 +29,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--pdf", metavar="FILE", help="write the rebuild sheet as PDF")
     parser.add_argument("--paper", choices=("a4", "letter"), default="a4")
+    parser.add_argument("--lang", choices=("en", "fr"), default="en", help="language of the PDF")
     parser.add_argument("--json", action="store_true", help="print JSON instead of tables")
 
 
@@ -52,7 +53,7 @@ def run(args: argparse.Namespace) -> int:
     if args.pdf:
         from hoistwright.certificate.write import write_rebuild_sheet
 
-        write_rebuild_sheet(Path(args.pdf), design, plan, paper=args.paper)
+        write_rebuild_sheet(Path(args.pdf), design, plan, paper=args.paper, lang=args.lang)
     if args.json:
         print(json.dumps(attrs.asdict(plan), indent=2))
     else:
@@ -72,7 +73,7 @@ def _show(plan: RebuildPlan) -> None:
             ("turn the hoist; " if step.turn else "") + step.side,
             plain(step.name),
             plain(_how(step)),
-            plain(step.hold_point and f"□ {step.hold_point}"),
+            plain(_hold(plan, step)),
             minutes(step.seconds),
             *who(plan, step),
         )
@@ -96,11 +97,20 @@ def _show(plan: RebuildPlan) -> None:
     out.print(how_long(plan))
 
 
+def _hold(plan: RebuildPlan, step: RebuildStep) -> str:
+    """What is signed here; for two people also which steps wait for it."""
+    if not step.hold_point or plan.people == 1:
+        return step.hold_point and f"□ {step.hold_point}"
+    held = next(point.holds for point in plan.hold_points if point.step == step.key)
+    waits = ", ".join(str(other.number) for other in plan.steps if other.key in held)
+    return f"□ {step.hold_point}" + (f" Wait for it: {waits}." if waits else "")
+
+
 def _how(step: RebuildStep) -> str:
-    said = [f"{t.treatment}: {t.where or t.part}" for t in step.treated]
+    said = [f"{t.treatment}: {t.where or t.part.replace('_', ' ')}" for t in step.treated]
     if step.torque is not None:
         said.append(f"{step.torque:.0f} N m")
     said += [text for text in (step.setting, step.marks) if text]
     if step.fit_new:
         said.append("new: " + ", ".join(f"{p.quantity} × {p.name}" for p in step.fit_new))
-    return "; ".join(said)
+    return "; ".join(text.removesuffix(".") for text in said)
