@@ -103,7 +103,7 @@ def _hold(plan: RebuildPlan, step: RebuildStep) -> str:
         return step.hold_point and f"□ {step.hold_point}"
     held = next(point.holds for point in plan.hold_points if point.step == step.key)
     waits = ", ".join(str(other.number) for other in plan.steps if other.key in held)
-    return f"□ {step.hold_point}" + (f" Wait for it: {waits}." if waits else "")
+    return f"□ {step.hold_point}" + (f" Steps that wait: {waits}." if waits else "")
 
 
 def _how(step: RebuildStep) -> str:
