@@ -231,6 +231,17 @@ def test_no_step_is_signed_before_its_hold_point(cora: Visitor, shop: LiveBench)
     assert set(shop.bench.store.state(job).proof_looks) == {"clear", "hang"}
 
 
+def test_after_a_load_ran_no_further_step_is_answered(cora: Visitor, shop: LiveBench) -> None:
+    """At the lowering, too, which is no hold point by itself."""
+    job = rebuilt_job(shop, "PRV-23")
+    steps = {step.key: step for step in proof_of(shop, job).steps}
+    before = list(steps)[: list(steps).index("lower")]
+    enter(shop, job, WEIGHTS, *(look(steps[key]) for key in before), by="cora")
+    assert _post(cora, job, "proof-look", step="lower", answer="ran") == 303
+    assert _post(cora, job, "proof-look", step="hold", answer="yes", name="cora") == 422
+    assert _post(cora, job, "proof-look", step="hold", answer="no", name="cora") == 303
+
+
 def test_nothing_heavy_is_lifted_before_a_load_is_chosen(cora: Visitor, shop: LiveBench) -> None:
     job = rebuilt_job(shop, "PRV-8")
     enter(shop, job, *(look(s) for s in proof_of(shop, job).steps[:6]), by="cora")

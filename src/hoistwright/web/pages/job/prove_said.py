@@ -36,11 +36,14 @@ def _step(case: Case) -> ProofStep | None:
 
 
 def waits_for(proof: Proof, step: ProofStep) -> ProofStep | None:
-    """The hold point before a step that is not answered with yes yet; None: it may begin."""
+    """What stands before a step: a hold point not answered with yes, or a load that ran."""
     for earlier in proof.steps:
         if earlier.key == step.key:
             return None
         if earlier.hold_point and proof.record.look(earlier.look) != "yes":
+            return earlier
+        entry = proof.told.looks.get(earlier.key)
+        if entry is not None and isinstance(entry.body, ProofLooked) and entry.body.ran:
             return earlier
     return None
 
@@ -76,7 +79,8 @@ def _refused(case: Case, step: ProofStep, answer: str) -> str:
     visit, proof = case.visit, _proof(case)
     before = waits_for(proof, step)
     if before is not None:
-        return visit.say("First: %(step)s. It is a hold point.", step=visit.say(before.name))
+        name = visit.language.sentence(before.name)
+        return visit.say("First: %(step)s. Nothing goes on before it is in order.", step=name)
     if step.key == BED_STEP and proof.permitted is not None and proof.state.test_load is None:
         return visit.say("Choose the test load first.")
     return _not_signing(case) if step.hold_point else ""
