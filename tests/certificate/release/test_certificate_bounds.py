@@ -1,7 +1,8 @@
-"""Files made to fill the memory of whoever unpacks them are refused before."""
+"""Files made to fill the memory are refused; a running event loop is no hindrance."""
 
 from __future__ import annotations
 
+import asyncio
 import datetime
 import zlib
 
@@ -43,3 +44,13 @@ def test_many_streams_are_counted_together() -> None:
 
 def test_our_own_papers_may_be_unpacked(scene: Scene) -> None:
     assert unpacking_fault(scene.issued.pdf) == ""
+
+
+def test_signing_and_checking_from_within_an_event_loop(scene: Scene) -> None:
+    """As in a notebook, where one runs always."""
+
+    async def both() -> bool:
+        pdf = scene.issue(number="KQ-2026-0099").pdf
+        return verify(pdf, scene.trust, datetime.date(2026, 11, 25)).valid
+
+    assert asyncio.run(both())

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 from hoistwright.certificate.signing.make_keys import SignerKeys
 from hoistwright.certificate.signing.names import name_of
+from hoistwright.certificate.signing.outside_loop import outside_loop
 from hoistwright.certificate.signing.stamps import tidied
 
 if TYPE_CHECKING:
@@ -46,7 +47,8 @@ def sign_pdf(
     )
     out = _untouched(io.BytesIO(pdf))
     pen = _pen(about, signer, at, stamper)
-    signed: io.BytesIO = pen.sign_pdf(out, bytes_reserved=RESERVED * (3 if stamper else 1))
+    room = RESERVED * (3 if stamper else 1)
+    signed: io.BytesIO = outside_loop(lambda: pen.sign_pdf(out, bytes_reserved=room))
     return signed.getvalue()
 
 
