@@ -50,6 +50,8 @@ SMALL = translator(
         (" (at most 5 mm)", " (au plus 5 mm)"),
         ("at most 5.2", "au plus 5,2"),
         ("b30-hook-cracks", "b30-hook-cracks"),
+        ("ASME B30.16", "ASME B30.16"),
+        ("29 CFR 1910.179", "29 CFR 1910.179"),
         ("", ""),
     ],
 )
