@@ -14,6 +14,7 @@ typed: it stays as it is.
 from __future__ import annotations
 
 import datetime
+import functools
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
@@ -41,29 +42,38 @@ OWN = "own_"
 
 @attrs.frozen
 class Template:
-    """A sentence with places to fill, as a pattern."""
+    """A sentence with places to fill."""
 
     text: str
-    pattern: re.Pattern[str] = attrs.field(eq=False, repr=False)
+    chunks: tuple[str, ...] = attrs.field(eq=False, repr=False)
+    """What stands between the places."""
 
     @property
     def fixed(self) -> int:
         """Characters of it that are the sentence's own."""
-        return len(PLACE.sub("", self.text))
+        return sum(map(len, self.chunks))
 
     def places(self, text: str) -> dict[str, str] | None:
         """What stands in the places of a text that it fits; None where it does not fit."""
-        found = self.pattern.fullmatch(text)
+        if not all(chunk in text for chunk in self.chunks):
+            return None
+        found = _pattern(self.text).fullmatch(text)
         return found.groupdict() if found else None
 
 
 def template(text: str) -> Template:
-    """The pattern of a sentence with places.
+    """A sentence with places, ready to be held against texts.
 
     >>> template("at most %(limit)s").places("at most 2.5 mm")
     {'limit': '2.5 mm'}
     >>> template("at most %(limit)s").places("at least 2.5 mm")
     """
+    return Template(text, tuple(chunk for chunk in PLACE.split(text)[::2] if chunk))
+
+
+@functools.cache
+def _pattern(text: str) -> re.Pattern[str]:
+    """The pattern of a template: made when a text may fit it, for there are hundreds of them."""
     out, end, seen = "", 0, set[str]()
     for place in PLACE.finditer(text):
         name = place[1]
@@ -71,7 +81,7 @@ def template(text: str) -> Template:
         out += f"(?P={name})" if name in seen else f"(?P<{name}>.+?)"
         seen.add(name)
         end = place.end()
-    return Template(text, re.compile(out + re.escape(text[end:]), re.DOTALL))
+    return re.compile(out + re.escape(text[end:]), re.DOTALL)
 
 
 def templates(texts: Iterable[str]) -> tuple[Template, ...]:
