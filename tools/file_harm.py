@@ -52,7 +52,7 @@ def harm_file(store: SqlStore, folder: Path, count: int) -> bool:
     for _ in track(range(count), "SQLite file: flipped bits"):
         at = rng.randrange(len(data))
         bad.write_bytes(data[:at] + bytes([data[at] ^ 1 << rng.randrange(8)]) + data[at + 1 :])
-        if _complains(bad):
+        if complains(bad):
             found += 1
         elif _content(bad) == content:
             harmless += 1
@@ -67,7 +67,8 @@ def harm_file(store: SqlStore, folder: Path, count: int) -> bool:
     return missed == 0
 
 
-def _complains(path: Path) -> bool:
+def complains(path: Path) -> bool:
+    """Whether opening, verifying or comparing the record at `path` finds anything wrong."""
     try:
         store = open_store(path)
     except StoreError:

@@ -7,12 +7,14 @@ from pathlib import Path
 
 import attrs
 import pytest
+from file_harm import complains
 from record_helpers import booking, draft, fill, reading
 from sqlalchemy import text
 from sqlalchemy.exc import DatabaseError
 from tamper import HARMS, harm, lines, named, unguarded
 
 from hoistwright.job.events import PhotoAttached
+from hoistwright.store.backup import backup
 from hoistwright.store.chain import Chains
 from hoistwright.store.errors import JournalError
 from hoistwright.store.lines import export_lines
@@ -42,6 +44,20 @@ def test_every_harm_is_found_and_named(filled: SqlStore, name: str) -> None:
             done += 1
     assert done >= 6
     assert filled.verify() == ()
+
+
+def test_a_flipped_bit_that_makes_a_text_something_else_is_found(tmp_path: Path) -> None:
+    """In an SQLite row the kinds of its columns stand before their values; a text is odd there."""
+    store = fill(open_store(tmp_path / "shop.db"))
+    backup(store, tmp_path / "copy.db")
+    data, event = (tmp_path / "copy.db").read_bytes(), store.events("KQ-1")[0]
+    store.close()
+    starts = data.index((event.id + "KQ-1").encode())
+    for back in range(1, 12):
+        at = starts - back
+        bad = tmp_path / f"bad-{back}.db"
+        bad.write_bytes(data[:at] + bytes([data[at] ^ 1]) + data[at + 1 :])
+        assert complains(bad), back
 
 
 def test_all_of_a_cut_are_named(filled: SqlStore) -> None:

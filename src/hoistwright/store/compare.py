@@ -27,11 +27,10 @@ from hoistwright.store.tables import hoist_words, hoists, job_heads, jobs, looks
 def compare(engine: Engine, progress: Progress | None) -> tuple[Difference, ...]:
     """Every difference between the made tables and what the journal gives."""
     with reading(engine) as connection:
-        return (
-            *_jobs(connection, progress),
-            *_without_journal(connection),
-            *_register(connection),
-        )
+        found = (*_jobs(connection, progress), *_without_journal(connection))
+        wrong = any(one.table == jobs.name for one in found)
+        # the register follows from the lines of the jobs: of wrong ones it cannot be made
+        return found if wrong else (*found, *_register(connection))
 
 
 def _jobs(connection: Connection, progress: Progress | None) -> Iterator[Difference]:

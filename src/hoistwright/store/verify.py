@@ -49,11 +49,11 @@ def _all(connection: Connection, progress: Progress | None, chains: Chains) -> I
     stands = connection.execute(select(head.c.number, head.c.chain)).first()
     ends = connection.execute(select(job_heads.c.job, job_heads.c.seq, job_heads.c.hash))
     yield from chains.heads(
-        Head(number=stands.number, chain=stands.chain) if stands else None,
-        {row.job: (row.seq, row.hash) for row in ends},
+        Head(number=_number(stands.number), chain=_text(stands.chain)) if stands else None,
+        {_text(row.job): (_number(row.seq), _text(row.hash)) for row in ends},
     )
     said = connection.execute(select(jobs.c.job, jobs.c.seq))
-    yield from chains.witness((row.job, row.seq) for row in said)
+    yield from chains.witness((_text(row.job), _number(row.seq)) for row in said)
     yield from _file(connection)
 
 
@@ -66,13 +66,30 @@ def _rows(connection: Connection, progress: Progress | None) -> Iterator[Raw]:
             asked = asked.where(journal.c.number > after)
         rows = connection.execute(asked).all()
         for row in rows:
-            yield Raw(row.number, row.id, row.job, row.seq, row.entry, row.hash, row.chain)
+            yield Raw(
+                number=row.number,
+                id=_text(row.id),
+                job=_text(row.job),
+                seq=_number(row.seq),
+                entry=_text(row.entry),
+                hash=_text(row.hash),
+                chain=_text(row.chain),
+            )
         done += len(rows)
         if progress is not None:
             progress(done, total)
         if len(rows) < _STEP:
             return
         after = rows[-1].number
+
+
+def _text(value: object) -> str:
+    """A flipped bit can make a text something else: then it says what it is, and fits nothing."""
+    return value if isinstance(value, str) else repr(value)
+
+
+def _number(value: object) -> int:
+    return value if isinstance(value, int) else 0
 
 
 def _file(connection: Connection) -> Iterator[Damage]:
