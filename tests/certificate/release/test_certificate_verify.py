@@ -39,6 +39,7 @@ from hoistwright.certificate.signing.make_keys import (
     make_shop_keys,
     make_signer_keys,
 )
+from hoistwright.certificate.signing.outside_loop import outside_loop
 from hoistwright.certificate.signing.sign_pdf import _simple, as_asn1, sign_pdf
 from hoistwright.certificate.signing.trust import NOBODY, trust_of
 from hoistwright.certificate.typeset import typeset
@@ -133,7 +134,7 @@ def test_second_signature_is_refused_by_the_file_itself(scene: Scene) -> None:
     out = IncrementalPdfFileWriter(io.BytesIO(scene.issued.pdf))
     pen = PdfSigner(PdfSignatureMetadata(field_name="Second"), _simple(scene.signer))
     with pytest.raises(SigningError, match="forbids all changes"):
-        pen.sign_pdf(out)
+        outside_loop(lambda: pen.sign_pdf(out))
 
 
 @pytest.mark.parametrize("share", [0.0005, 0.01, 0.3, 0.7, 0.95, 0.999])
@@ -399,6 +400,6 @@ def test_the_library_alone_would_let_changes_pass(scene: Scene) -> None:
     other = data[:at] + b"1" + data[at + 1 :]
     embedded = PdfFileReader(io.BytesIO(other)).embedded_signatures[0]
     nobody = ValidationContext(trust_roots=[], allow_fetching=False)
-    status = validate_pdf_signature(embedded, nobody, skip_diff=True)
+    status = outside_loop(lambda: validate_pdf_signature(embedded, nobody, skip_diff=True))
     assert status.intact
     assert check(scene, other).outcome == "changed"
