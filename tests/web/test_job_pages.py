@@ -89,6 +89,7 @@ def test_the_drawing_is_the_menu(at_desk: Page, shop: LiveBench) -> None:
     expect(hook).to_have_attribute("aria-label", "bottom hook, renew")
     balloon = at_desk.locator("#drawing [data-balloon=bottom_hook]")
     assert balloon.locator(".sign").get_attribute("d")
+    balloon.scroll_into_view_if_needed()
     box = balloon.bounding_box()
     assert box is not None
     at_desk.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
