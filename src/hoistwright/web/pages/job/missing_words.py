@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from hoistwright.job.stages import Missing
 from hoistwright.web.pages.job.case import Case
-from hoistwright.web.templating import page_names
 
 _BY_SENTENCE = ("booking", "identity", "customer", "found state", "rated load", "design", "basis")
 """Said in whole sentences that the catalogues know."""
@@ -47,16 +46,15 @@ def release_link(case: Case, item: Missing) -> str:
     """Where what the release rule misses is put right."""
     url, job, key = case.visit.url, case.job, item.address[0]
     parts = {part.key for part in case.design.parts} if case.design else set()
-    prove = "job-prove" if "job-prove" in page_names() else "job"
     if item.what == "hold point":
         steps = case.facts.rebuild.steps if case.facts.rebuild else ()
         rebuilt = key in {step.key for step in steps}
-        return f"{url('job-rebuild' if rebuilt else prove, job=job)}#step-{key}"
+        return f"{url('job-rebuild' if rebuilt else 'job-prove', job=job)}#step-{key}"
     if item.what == "examined":
         part = key if key in parts else ""
         return url("job-part", job=job, part=part) if part else url("job-examine", job=job)
     if item.what in ("proof", "test"):
-        return url(prove, job=job)
+        return url("job-prove", job=job)
     if item.what in ("basis", "gauge"):
         return url("bases" if item.what == "basis" else "gauges")
     return f"{url('job-release', job=job)}#{'sign' if item.what == 'certificate' else 'way'}"
