@@ -85,3 +85,14 @@ def test_seats_are_looked_at_before_the_brake_hides_them(key: str) -> None:
         number = {step.key: step.number for step in plan.steps}
         first_of_brake = min(number[name] for name in ("hub_off", "inner_disc_off", "brake_opened"))
         assert number["wheel_side_bare"] < first_of_brake
+
+
+@pytest.mark.parametrize("key", DESIGNS)
+def test_two_people_never_work_on_one_part_at_once(key: str) -> None:
+    """While one presses a bearing into a plate the other cannot fit pawls to it."""
+    parts = {step.key: {*step.frees, *step.worked_on} for step in shipped(key).take_apart}
+    for plan in _both(key):
+        times = [(step.key, step.start, step.end) for step in plan.steps]
+        for (one, start, end), (other, begins, ends) in itertools.combinations(times, 2):
+            if start < ends and begins < end:
+                assert not parts[one] & parts[other], (one, other)

@@ -35,16 +35,20 @@ def step_picture(
         moved: keys of the parts that come off, or go back.
         present: keys of the parts that are on the hoist beside them.
         side: the side that the step is done on.
-        worked_on: keys of parts that they come off, or go into: always drawn.
+        worked_on: keys of parts that they come off, or go into: always drawn. Where one is
+            off the hoist the step is done on the bench: only what lies between is beside it.
         back: True for a rebuild: the arrows lead to the hoist.
     """
     known = {part.key for part in drawable(design)}
     lit = [key for key in moved if key in known]
     if not lit:
         return ""
+    near: Collection[str] = around(design, lit, present=present, count=_AROUND)
+    if not {*worked_on} <= {*present}:
+        near = _between(design, near, [*lit, *worked_on])
     return drawn(
         design,
-        parts={*around(design, lit, present=present, count=_AROUND), *worked_on} & known,
+        parts={*near, *worked_on} & known,
         lit=lit,
         toward={} if side == "middle" else dict.fromkeys(lit, side),
         move="on" if back else "off",
@@ -52,6 +56,13 @@ def step_picture(
         size=STEP_SIZE,
         font=_FONT,
     ).svg
+
+
+def _between(design: Design, keys: Collection[str], ends: Sequence[str]) -> set[str]:
+    """Those of `keys` that lie between the outermost of `ends` in stack order."""
+    order = {part.key: part.drawn.order for part in design.parts if part.drawn}
+    span = [order[key] for key in ends if key in order]
+    return {key for key in keys if key in order and min(span) <= order[key] <= max(span)}
 
 
 def whole_picture(design: Design, lit: Collection[str], legend: str) -> dict[str, Any]:

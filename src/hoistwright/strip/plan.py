@@ -15,7 +15,7 @@ from hoistwright.strip.graph import Graph, Purpose, build, build_known
 from hoistwright.strip.graph_faults import WHOLE_HOIST, no_steps, parts_without_step
 from hoistwright.strip.optimum import cheapest
 from hoistwright.strip.sequence import sequence, supports, turned_before
-from hoistwright.strip.two_people import Task, schedule
+from hoistwright.strip.two_people import Task, in_hand, schedule
 from hoistwright.strip.wording import filled, single_tools
 
 STANDING_CAUTIONS = (
@@ -223,7 +223,8 @@ def _plan(
 ) -> StripPlan:
     seconds = {at: float(graph.steps[at].minutes) for at in order}
     sides = {at: graph.steps[at].side for at in order}
-    tasks = schedule(order, supports(graph, order), seconds, sides)
+    hands = in_hand(graph.steps, order)
+    tasks = schedule(order, supports(graph, order), seconds, sides, hands)
     turned = turned_before(graph, order)
     steps = tuple(
         _step(design, graph.steps[at], number, turn=turn, task=tasks[at])

@@ -21,7 +21,7 @@ from hoistwright.strip.plan import (
     pieces_spent,
 )
 from hoistwright.strip.sequence import TURNED, supports, turned_before
-from hoistwright.strip.two_people import Task, mirrored, schedule
+from hoistwright.strip.two_people import Task, in_hand, mirrored, schedule
 from hoistwright.strip.wording import filled, single_tools
 
 BRAKE_ROLES = ("friction_disc", "ratchet_disc", "disc_hub", "pawl", "pawl_spring")
@@ -230,7 +230,7 @@ def _secure_at_once(graph: Graph, order: list[int], at: int) -> None:
 def _tasks(graph: Graph, back: tuple[int, ...], waits: dict[int, int]) -> dict[int, Task]:
     seconds = {at: _seconds(graph.steps[at]) for at in back}
     sides = {at: graph.steps[at].side for at in back}
-    return schedule(back, waits, seconds, sides)
+    return schedule(back, waits, seconds, sides, in_hand(graph.steps, back))
 
 
 def _seconds(step: Step) -> float:

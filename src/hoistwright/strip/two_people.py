@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import attrs
 
+from hoistwright.hoist.take_apart import Step
 from hoistwright.strip.bits import mask_of, members
 
 PEOPLE = 2
@@ -26,19 +27,21 @@ def schedule(
     waits: Mapping[int, int],
     seconds: Mapping[int, float],
     places: Mapping[int, str],
+    hands: Mapping[int, frozenset[str]] | None = None,
 ) -> dict[int, Task]:
     """A schedule for two people by list scheduling.
 
-    Two steps run at the same time only where neither waits for the other and they are on
-    different sides: two people are not in each other's way. The hoist stands upright, both
-    sides open. Whoever is free takes the step that the longest work hangs on; of two who are
-    free it falls to the one who last worked on that side.
+    Two steps run at the same time only where neither waits for the other, they are on different
+    sides and have no part in common: two people are not in each other's way. The hoist stands
+    upright, both sides open. Whoever is free takes the step that the longest work hangs on; of
+    two who are free it falls to the one who last worked on that side.
 
     Args:
         order: the steps, in an order that can be done.
         waits: for each step, the steps that must be finished before, as a bit mask.
         seconds: for each step, how long it takes, s, from 0.
         places: for each step, the side it is done on.
+        hands: for each step, the parts it moves or is done on; none without it.
 
     Returns:
         The task of each step. The last end is at most the sum of all times and at least the
@@ -61,13 +64,14 @@ def schedule(
     free_at = [0.0] * PEOPLE
     now = 0.0
     last_at = [""] * PEOPLE
+    held = {at: {places[at], *(hands or {}).get(at, ())} for at in order}
     waiting = sorted(order, key=lambda at: rank[at])
     while waiting:
         running = [task for task in tasks.values() if task.end > now]
         done = mask_of(at for at, task in tasks.items() if task.end <= now)
-        busy = {places[task.step] for task in running}
+        busy = {thing for task in running for thing in held[task.step]}
         free = [who for who, end in enumerate(free_at) if end <= now]
-        ready = (at for at in waiting if not waits[at] & ~done and places[at] not in busy)
+        ready = (at for at in waiting if not waits[at] & ~done and busy.isdisjoint(held[at]))
         at = next(ready, None) if free else None
         if at is None:
             if not running:
@@ -79,6 +83,11 @@ def schedule(
         free_at[person], last_at[person] = now + seconds[at], places[at]
         waiting.remove(at)
     return tasks
+
+
+def in_hand(steps: Sequence[Step], order: Sequence[int]) -> dict[int, frozenset[str]]:
+    """For each step of `order` (places in `steps`), the parts it moves or is done on."""
+    return {at: frozenset((*steps[at].frees, *steps[at].worked_on)) for at in order}
 
 
 def mirrored(order: Sequence[int], waits: Mapping[int, int]) -> dict[int, int]:
