@@ -9,6 +9,7 @@ import attrs
 import pytest
 
 from hoistwright.basis.loading import shipped_bases, shipped_basis
+from hoistwright.check import check_design
 from hoistwright.hoist.feature import catalogue
 from hoistwright.hoist.library import shipped, shipped_keys
 from hoistwright.language import language
@@ -57,6 +58,14 @@ def test_designs(key: str) -> None:
     for part in design.parts:
         shown += [part.name, part.note, part.material]
     assert lacking([*shown, *texts(design.maker_limits)]) == set()
+
+
+@pytest.mark.parametrize("key", shipped_keys())
+def test_figures_that_follow_from_a_design(key: str) -> None:
+    """How each is derived and from where: the page of a design shows both."""
+    found = check_design(shipped(key)).figures
+    assert len(found) > 20
+    assert lacking([text for f in found for text in (f.how, f.source, f.limit_source)]) == set()
 
 
 @pytest.mark.parametrize("key", shipped_keys())

@@ -31,7 +31,7 @@ BARE = re.compile(r"[^A-Za-zµ°%]*")
 """Nothing but digits and signs."""
 CODE = re.compile(
     r"(?=[^ ]*\d)[\w()./–-]+|[a-z]\w*(?:\.\w+)+|[a-z]+(?:_[a-z0-9]+)+|[a-z0-9]+(?:-[a-z0-9]+){2,}"
-    r"|(?:\d+ )?[A-Z]{2,5} [A-Z]{0,3}\d[\w.–-]*"
+    r"|(?:\d+ )?[A-Z]{2,5} [A-Z]{0,3}-?\d[\w.–-]*"
 )
 """A key, a number of a clause, a standard (ASME B30.16): nothing that a language translates."""
 DAY = re.compile(r"\d{4}-\d\d-\d\d")
