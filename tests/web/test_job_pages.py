@@ -34,6 +34,7 @@ PAGES = (
     "/parts/gear_case_nut",
     "/renew",
     "/rebuild",
+    "/release",
     "/history",
     "/papers",
 )
