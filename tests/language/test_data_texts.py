@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import attrs
@@ -11,10 +12,11 @@ import pytest
 from hoistwright.basis.loading import shipped_bases, shipped_basis
 from hoistwright.check import check_design
 from hoistwright.hoist.feature import catalogue
-from hoistwright.hoist.library import shipped, shipped_keys
+from hoistwright.hoist.library import load_design, shipped, shipped_keys
 from hoistwright.language import language
 from hoistwright.strip.plan import full_strip
 from hoistwright.strip.rebuild import rebuild
+from hoistwright.web.plate import Plate, begun_design
 
 KEYS = {
     "key", "id", "digest", "basis", "criterion", "feature", "role", "part", "step", "use",
@@ -66,6 +68,16 @@ def test_figures_that_follow_from_a_design(key: str) -> None:
     found = check_design(shipped(key)).figures
     assert len(found) > 20
     assert lacking([text for f in found for text in (f.how, f.source, f.limit_source)]) == set()
+
+
+def test_what_is_not_known_of_a_design_just_begun(tmp_path: Path) -> None:
+    """The page of a begun design says in French what to count and measure next."""
+    path = tmp_path / "begun.toml"
+    path.write_text(begun_design(Plate(), "begun"))
+    remarks = check_design(load_design(path)).of("unknown")
+    assert len(remarks) > 20
+    told = [text for r in remarks for text in (r.read, r.expected, r.mend)]
+    assert lacking(told) == set()
 
 
 @pytest.mark.parametrize("key", shipped_keys())
