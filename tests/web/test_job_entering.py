@@ -90,6 +90,24 @@ def test_a_gauge_that_cannot_reach_is_asked_back(cora: Visitor, shop: LiveBench)
     assert "Choose the gauge that you used" in answer.text
 
 
+@pytest.mark.parametrize(("value", "word"), [("72.1", "fit"), ("80", "renew")])
+def test_script_is_answered_with_the_verdict_of_what_was_entered(
+    cora: Visitor, shop: LiveBench, value: str, word: str
+) -> None:
+    """A throat of 72 mm as new that is 80 mm now has opened by 11 %; 5 % is the most."""
+    job = booked_job(shop, f"TOLD-{word}")
+    answer = cora.client.post(
+        f"/jobs/{job}/parts/top_hook",
+        data={"_token": cora.token(), **_throat(value)},
+        headers={"accept": "application/json"},
+    )
+    assert answer.status_code == 200
+    place = answer.json()["place"]
+    assert f'class="state {word}"' in place
+    assert f"{value} mm" in place
+    assert "<form" not in place  # what can be done with it comes with the page
+
+
 def test_repeats_join_and_another_gauge_begins_anew(cora: Visitor, shop: LiveBench) -> None:
     job = booked_job(shop, "REP-1")
     for value in ("50.5", "50.6; 50.7"):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 import unicodedata
 
@@ -27,6 +28,7 @@ def tokens(text: str) -> tuple[str, ...]:
     return tuple(re.findall(r"[^\W_]+", folded(text)))
 
 
+@functools.lru_cache(maxsize=4096)
 def hoist_key(hoist: HoistIdentity, customer: str, job: str) -> str:
     """The key of a hoist in the register: maker and serial; else its owner's tag; else the job.
 

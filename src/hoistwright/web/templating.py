@@ -82,6 +82,7 @@ def static(name: str) -> str:
     return f"/static/{name}?{hashlib.sha256(content).hexdigest()[:12]}"
 
 
+@functools.cache
 def sign_of(state: str) -> Markup:
     """The sign of a verdict as a small picture; the word must stand beside it."""
     path = SIGNS.get(state)

@@ -6,6 +6,10 @@ tablet asks for it a moment later.
 
 from __future__ import annotations
 
+import functools
+
+from jinja2 import Template
+
 from hoistwright.examine.entries import Circumstances, Entries, Reading
 from hoistwright.examine.evaluate import verdicts
 from hoistwright.examine.points import same_pattern
@@ -25,19 +29,24 @@ def saved_place(case: Case) -> str:
     if not isinstance(body, ReadingEntered):
         return ""
     found = feature_verdicts(case, body.part, body.feature)
-    own = [verdict for verdict in found if verdict.place == body.place]
-    units = case.visit.units
-    lines = [first_sight(case, verdict, units) for verdict in own]
-    return (
-        environment()
-        .get_template("job/saved.html")
-        .render(
-            say=case.visit.say,
-            place=body.place,
-            figures=values_text(case, body),
-            verdicts=lines,
-        )
+    lines = [
+        first_sight(case, verdict, case.visit.units)
+        for verdict in found
+        if _speaks_of(verdict.place, body.place)
+    ]
+    return _template().render(
+        say=case.visit.say, place=body.place, figures=values_text(case, body), verdicts=lines
     )
+
+
+def _speaks_of(verdict: str, place: str) -> bool:
+    """Whether a verdict is on this place, or on it and others together: "section 1" of its two."""
+    return verdict in ("", place) or place.startswith(f"{verdict} ")
+
+
+@functools.cache
+def _template() -> Template:
+    return environment().get_template("job/saved.html")
 
 
 def feature_verdicts(case: Case, part: str, feature: str) -> tuple[Verdict, ...]:
