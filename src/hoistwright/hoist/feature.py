@@ -87,6 +87,7 @@ def catalogue() -> Mapping[str, RoleFeatures]:
     return found
 
 
+@functools.cache
 def measure(feature: str) -> Measure:
     """The measured feature named `role.key`; KeyError where there is none."""
     role, _, key = feature.partition(".")

@@ -12,6 +12,7 @@ References:
 
 from __future__ import annotations
 
+import functools
 import math
 import re
 from fractions import Fraction
@@ -140,6 +141,7 @@ def si_unit(dimension: Dimension) -> Unit:
 
 
 @lru_cache(maxsize=512)
+@functools.lru_cache(maxsize=2048)
 def find_unit(text: str, dimension: Dimension) -> Unit:
     """The unit that `text` names. Capitals are forgiven; another dimension's unit is not.
 
