@@ -22,10 +22,10 @@ BY_ROLE = {
     "pawl": 9.8, "pawl_spring": 1.9, "bearing": 8.6, "suspension_pin": 14.0,
     "chain_anchor_pin": 7.5, "side_plate": 39.0, "stay_bolt": 6.4, "stripper": 8.2,
     "guide_roller": 7.1, "hand_chain": 31.0, "hand_chain_wheel": 42.0, "gear_case": 57.0,
-    "lever": 45.0, "overload_limiter": 96.0, "data_plate": 6.0, "warning_tag": 3.5,
+    "lever": 45.0, "changeover_wheel": 29.0, "overload_limiter": 96.0, "data_plate": 6.0,
+    "warning_tag": 3.5,
 }  # fmt: skip
 BY_WORD = {
-    "drive_nut": 29.0,
     "washer": 0.35,
     "rivet": 0.4,
     "split_pin": 0.45,

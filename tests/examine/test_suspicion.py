@@ -108,3 +108,20 @@ def test_a_brake_part_at_its_limit_forbids_any_load(sound: Sound) -> None:
     entries = case.with_value("friction_disc.thickness", "", 0.0025, part="friction_disc_outer")
     found = examine(case.design, case.bases, entries)
     assert any("Do not put any load" in f.next_step for f in found.findings)
+
+
+@pytest.mark.parametrize("key", ["ardle-l750", "ardle-l3000"])
+def test_a_changeover_wheel_with_a_bad_brake_thread_forbids_any_load(
+    sound: Sound, key: str
+) -> None:
+    """It is the nut of the brake thread and presses the discs (common practice)."""
+    case = sound(key)
+    wheel = "changeover_wheel.condition"
+    looks = tuple(
+        attrs.evolve(look, answer="defect") if look.feature == wheel else look
+        for look in case.entries.looks
+    )
+    found = examine(case.design, case.bases, attrs.evolve(case.entries, looks=looks))
+    renewed = {v.feature for v in found.verdicts if v.outcome is Outcome.RENEW}
+    assert renewed == {wheel}
+    assert any("Do not put any load" in f.next_step for f in found.findings)

@@ -76,7 +76,7 @@ def test_one_use_parts_are_renewed_always(design: Design) -> None:
 @each
 def test_friction_faces_stay_dry(design: Design) -> None:
     """No face of the brake may be listed for grease or oil."""
-    dry = {"friction_disc", "ratchet_disc", "disc_hub"}
+    dry = {"friction_disc", "ratchet_disc", "disc_hub", "changeover_wheel"}
     for point in design.lubrication:
         if design.part(point.part).role in dry:
             assert point.lubricant == "keep dry", point.part

@@ -10,6 +10,7 @@ _BY_ROLE = {
     "load_sheave": "pocket wheel",
     "idle_sheave": "idle sheave",
     "hand_chain_wheel": "hand chain wheel",
+    "changeover_wheel": "changeover wheel",
     "friction_disc": "friction disc",
     "ratchet_disc": "ratchet disc",
     "disc_hub": "disc hub",

@@ -111,7 +111,9 @@ def _opened_hook(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
         )
 
 
-_BRAKE = ("friction_disc", "ratchet_disc", "pawl", "pawl_spring", "disc_hub")
+_BRAKE = (
+    "friction_disc", "ratchet_disc", "pawl", "pawl_spring", "disc_hub", "changeover_wheel",
+)  # fmt: skip
 """Roles that the load brake is made of; the brake thread counts with them."""
 
 
