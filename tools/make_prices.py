@@ -119,7 +119,8 @@ def _price(design: str, part: Part) -> float:
     words = (price for word, price in BY_WORD.items() if word in part.key)
     base = BY_ROLE.get(part.role) or next(words, 8.0)
     falls = (shipped(design).rating.falls or 1) if part.role == "load_chain" else 1
-    return max(round(base * size * falls * 20) / 20, 0.2)
+    price: float = round(base * size * falls * 20) / 20
+    return max(price, 0.2)
 
 
 def _chance(text: str) -> int:

@@ -22,7 +22,7 @@ def what_stays_english() -> Iterator[dict[str, str]]:
         if values and not self.knows(text):
             found.setdefault(text, text)
         if not values:
-            found.update({piece: text for piece in self.lacking(text)})
+            found.update(dict.fromkeys(self.lacking(text), text))
         return say(self, text, **values)
 
     def heard_sentence(self: Language, text: str) -> str:

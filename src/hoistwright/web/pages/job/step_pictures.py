@@ -6,51 +6,74 @@ import functools
 import hashlib
 from collections.abc import Mapping, Sequence
 
+import attrs
 from starlette.responses import Response
 
 from hoistwright.certificate.step_drawings import step_picture
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.parts import Side
+from hoistwright.strip.plan import StripStep
+from hoistwright.strip.rebuild import RebuildStep
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
 from hoistwright.web.pages.job.drawings import kept_svg
 from hoistwright.web.refused import Refused
 from hoistwright.web.visit import Visit
 
-Move = tuple[str, tuple[str, ...], tuple[tuple[str, ...], ...], Side]
-"""Key of a step, the parts it moves, those of the steps around it, its side."""
+
+@attrs.frozen(kw_only=True)
+class Move:
+    """A step as its picture needs it. `off`: parts that are off the hoist meanwhile."""
+
+    key: str
+    moved: tuple[str, ...]
+    off: tuple[str, ...]
+    worked_on: tuple[str, ...]
+    side: Side
 
 
 def moves(case: Case, way: str) -> tuple[Move, ...]:
     """The steps of a plan as their pictures need them."""
     if way == "strip":
-        plan = case.facts.strip
-        steps = [(s.key, s.frees, s.side, s.shows) for s in plan.steps] if plan else []
-        return tuple(
-            (key, moved, (also, *_same_side(steps[at + 1 :], side)), side)
-            for at, (key, moved, side, also) in enumerate(steps)
-        )
+        strip = case.facts.strip
+        return _stripped(strip.steps) if strip else ()
     back = case.facts.rebuild
-    steps = [(s.key, s.fits, s.side, ()) for s in back.steps] if back else []
+    return _rebuilt(back.steps) if back else ()
+
+
+def _stripped(steps: Sequence[StripStep]) -> tuple[Move, ...]:
     return tuple(
-        (key, moved, tuple(_same_side(steps[:at][::-1], side)), side)
-        for at, (key, moved, side, _) in enumerate(steps)
+        Move(
+            key=step.key,
+            moved=step.frees,
+            off=tuple(key for other in steps[:at] for key in other.frees),
+            worked_on=step.worked_on,
+            side=step.side,
+        )
+        for at, step in enumerate(steps)
     )
 
 
-def _same_side(
-    steps: Sequence[tuple[str, tuple[str, ...], Side, tuple[str, ...]]], side: Side
-) -> list[tuple[str, ...]]:
-    return [moved for _, moved, other, _ in steps if other == side][:4]
+def _rebuilt(steps: Sequence[RebuildStep]) -> tuple[Move, ...]:
+    return tuple(
+        Move(
+            key=step.key,
+            moved=step.fits,
+            off=tuple(key for other in steps[at:] for key in other.fits),
+            worked_on=step.worked_on,
+            side=step.side,
+        )
+        for at, step in enumerate(steps)
+    )
 
 
 def picture_addresses(case: Case, way: str) -> Mapping[str, str]:
     """Where the picture of each step is; a step that moves nothing has none."""
     url = case.visit.url
     return {
-        move[0]: f"{url('job-step', job=case.job, way=way, step=move[0])}?{_digest(case, move)}"
+        move.key: f"{url('job-step', job=case.job, way=way, step=move.key)}?{_digest(case, move)}"
         for move in moves(case, way)
-        if move[1]
+        if move.moved
     }
 
 
@@ -60,8 +83,8 @@ def _digest(case: Case, move: Move) -> str:
 
 def show(visit: Visit) -> Response:
     case, way, key = case_of(visit), visit.part("way"), visit.part("step")
-    found = next((move for move in moves(case, way) if move[0] == key), None)
-    if found is None or way not in ("strip", "rebuild") or not found[1]:
+    found = next((move for move in moves(case, way) if move.key == key), None)
+    if found is None or way not in ("strip", "rebuild") or not found.moved:
         raise Refused(404, visit.say("There is no such page here."))
     return kept_svg(_picture(_Kept(case.needed_design()), found, way == "rebuild"))
 
@@ -81,8 +104,11 @@ class _Kept:
 
 @functools.lru_cache(maxsize=400)
 def _picture(kept: _Kept, move: Move, back: bool) -> str:
-    _, moved, around, side = move
-    return step_picture(kept.design, moved, around, side, back=back) or "<svg/>"
+    present = [part.key for part in kept.design.parts if part.key not in {*move.off}]
+    drawn = step_picture(
+        kept.design, move.moved, present, move.side, worked_on=move.worked_on, back=back
+    )
+    return drawn or "<svg/>"
 
 
 PAGES = (Page(name="job-step", path="/jobs/{job}/steps/{way}/{step}", show=show),)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
+from hoistwright.fleet.bundles import FeatureOutlook
 from hoistwright.fleet.due import due_of
-from hoistwright.fleet.forecasts import FeatureOutlook
 from hoistwright.web.outlooks import HistoryView, history_view
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.visit import Visit
