@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Literal
 
 import attrs
 
@@ -15,13 +16,18 @@ from hoistwright.metrology import Outcome
 @attrs.frozen(kw_only=True)
 class Finding:
     """Something that no single ruling says. `outcome` counts for the hoist: NOT_ESTABLISHED
-    where more must be found out first, RENEW where something is known to be bad.
+    where more must be found out first, RENEW where something is known to be bad. It holds the
+    release of the hoist until every one of `parts` is renewed; with none, until it is settled.
     """
 
     title: str
     sentence: str
     next_step: str
     outcome: Outcome = Outcome.NOT_ESTABLISHED
+    about: Literal["parts", "identity", "rule"] = "parts"
+    """What it questions: parts of the hoist, which hoist this is, or the decision rule."""
+    parts: tuple[str, ...] = ()
+    """Keys of the parts that it follows from."""
 
 
 @attrs.frozen(kw_only=True)
@@ -53,18 +59,20 @@ def findings(
 
 
 def _cause_unknown(splits: Sequence[ChainSplit]) -> Iterator[Finding]:
-    places = [
-        item.place
+    unclear = [
+        item
         for item in splits
         if item.kind is SplitKind.NOT_ESTABLISHED
         and item.elongation > COVERAGE * item.elongation_uncertainty
     ]
-    if places:
+    if unclear:
+        places = [item.place for item in unclear]
         yield Finding(
             title="Wear or overstrain of the load chain is not established",
             sentence=f"At {', '.join(places)} it is longer than as new, and no usable crown "
             "reading tells whether by wear or by overstrain.",
             next_step="Measure the crowns of these sections along the load.",
+            parts=_each(item.part for item in unclear),
         )
 
 
@@ -75,12 +83,14 @@ def _rule(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
             title="The decision rule cannot release a hoist",
             sentence=f"Verdicts were made by {'; '.join(sorted(rules))}.",
             next_step="Choose a basis with guarded acceptance or a maximum probability.",
+            about="rule",
         )
 
 
 def _overstrain(splits: Sequence[ChainSplit]) -> Iterator[Finding]:
-    places = [item.place for item in splits if item.kind in OVERSTRAIN]
-    if places:
+    stretched = [item for item in splits if item.kind in OVERSTRAIN]
+    if stretched:
+        places = [item.place for item in stretched]
         yield Finding(
             title="The load chain has been overstrained",
             sentence=(
@@ -91,23 +101,23 @@ def _overstrain(splits: Sequence[ChainSplit]) -> Iterator[Finding]:
                 "Examine hooks, suspension pin, anchor pin, sheave, side plates and brake for "
                 "overload before anything goes back; ask how the hoist was used."
             ),
+            parts=_each(item.part for item in stretched),
         )
 
 
 def _opened_hook(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
-    opened = [
-        v.part_name for v in verdicts if v.feature == "hook.throat" and v.outcome is Outcome.RENEW
-    ]
+    opened = [v for v in verdicts if v.feature == "hook.throat" and v.outcome is Outcome.RENEW]
     if opened:
+        names = _each(v.part_name for v in opened)
         yield Finding(
             title="A hook has opened",
-            sentence=f"The throat of the {' and of the '.join(dict.fromkeys(opened))} is beyond "
-            "its limit.",
+            sentence=f"The throat of the {' and of the '.join(names)} is beyond its limit.",
             next_step=(
                 "A hook opens under overload or tip loading: examine the load chain and every "
                 "part in the load path for the same event."
             ),
             outcome=Outcome.RENEW,
+            parts=_each(v.part for v in opened),
         )
 
 
@@ -122,16 +132,17 @@ def _of_brake(feature: str) -> bool:
 
 
 def _brake(verdicts: Sequence[Verdict]) -> Iterator[Finding]:
-    bad = [v.title for v in verdicts if _of_brake(v.feature) and v.outcome is Outcome.RENEW]
+    bad = [v for v in verdicts if _of_brake(v.feature) and v.outcome is Outcome.RENEW]
     if bad:
         yield Finding(
             title="The load brake cannot be relied on",
-            sentence=f"To be renewed or put right: {'; '.join(dict.fromkeys(bad))}.",
+            sentence=f"To be renewed or put right: {'; '.join(_each(v.title for v in bad))}.",
             next_step=(
                 "Do not put any load on this hoist, not even to test it, until the brake is put "
                 "right and proved with a light load first."
             ),
             outcome=Outcome.RENEW,
+            parts=_each(v.part for v in bad),
         )
 
 
@@ -163,9 +174,14 @@ def _alike(read: str, known: str) -> bool:
     return a in b or b in a
 
 
+def _each(words: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words))
+
+
 def _contradiction(sentence: str) -> Finding:
     return Finding(
         title="The data plate and the design disagree",
         sentence=sentence,
         next_step="Establish which hoist this is before any limit is trusted.",
+        about="identity",
     )

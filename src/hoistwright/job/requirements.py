@@ -13,6 +13,7 @@ from hoistwright.job.requirements_quote import quote_answer
 from hoistwright.job.requirements_release import release
 from hoistwright.job.stages import Facts, Missing
 from hoistwright.job.to_entries import entered_on, entries_of, strays
+from hoistwright.job.to_release import identity_doubts
 from hoistwright.metrology import Outcome, state_on
 
 _MAY_SIGN = {"technician", "competent person"}
@@ -63,6 +64,8 @@ def examine(facts: Facts) -> Iterator[Missing]:
         return
     yield from _points(facts, "examine", ("as received", "stripped"))
     yield from _gauges(facts)
+    for sentence in identity_doubts(facts):
+        yield _say("examine", "identity", sentence)
     for entry in strays(facts.state, facts.design):
         body = entry.event.body if entry.body is None else entry.body
         words = " ".join(word for word in body.topic if word)

@@ -47,7 +47,8 @@ def summary_of(
     return Summary(
         wanted=chosen.exit,
         bases=tuple(_bases(facts)),
-        examined=tuple(_examined(facts)),
+        identity=tuple(identity_doubts(facts)),
+        examined=(*_examined(facts), *_findings(facts)),
         gauges=(*_gauges(facts), *(proof.gauges if proof else ())),
         hold_points=(*_hold_points(facts), *_proof_points(proof)),
         proof=proof_required(proof.result) if proof else (),
@@ -142,6 +143,28 @@ def _examined(facts: Facts) -> Iterator[Required]:
     for verdict in examination.verdicts:
         outcome, why = as_left(facts, verdict)
         yield Required(name=verdict.title, outcome=outcome, why=why.rstrip("."), key=verdict.part)
+
+
+def identity_doubts(facts: Facts) -> Iterator[str]:
+    """Why it is not established which hoist this is: what its plate and its design contradict."""
+    examination = facts.examination
+    for finding in examination.findings if examination else ():
+        if finding.about == "identity":
+            yield f"{finding.title}. {finding.sentence} {finding.next_step}"
+
+
+def _findings(facts: Facts) -> Iterator[Required]:
+    """What several verdicts say together; settled where its parts are renewed, or left in."""
+    examination = facts.examination
+    settled = {*facts.renewed, *left_in(facts)}
+    for finding in examination.findings if examination else ():
+        if finding.about == "parts" and not (finding.parts and settled.issuperset(finding.parts)):
+            yield Required(
+                name=finding.title,
+                outcome=finding.outcome,
+                why=finding.sentence.rstrip("."),
+                key=next((part for part in finding.parts if part not in settled), ""),
+            )
 
 
 def _gauges(facts: Facts) -> Iterator[GaugeUse]:

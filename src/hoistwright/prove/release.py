@@ -15,8 +15,8 @@ Exit = Literal["released", "released with lower rated load", "returned unrepaire
 """How a hoist leaves the shop."""
 
 About = Literal[
-    "basis", "examined", "gauge", "hold point", "proof", "test", "signer", "load", "plate",
-    "reason", "mark", "customer", "unusable",
+    "basis", "identity", "examined", "gauge", "hold point", "proof", "test", "signer", "load",
+    "plate", "reason", "mark", "customer", "unusable",
 ]  # fmt: skip
 """What a gap is about."""
 
@@ -108,6 +108,8 @@ class Summary:
 
     wanted: Exit
     bases: tuple[BasisState, ...] = ()
+    identity: tuple[str, ...] = ()
+    """Why it is not established which hoist this is, in sentences: plate and design disagree."""
     examined: tuple[Required, ...] = ()
     gauges: tuple[GaugeUse, ...] = ()
     hold_points: tuple[HoldPoint, ...] = ()
@@ -149,8 +151,9 @@ class Release:
 def release(summary: Summary) -> Release:
     """Hold a job against the release rule.
 
-    released = basis adopted and all required fit and gauges in date and hold points signed and
-    proof passed and an entitled person signed; nothing that is unknown counts as so
+    released = basis adopted and hoist identified and all required fit and gauges in date and hold
+    points signed and proof passed and an entitled person signed; nothing that is unknown counts
+    as so
 
     Args:
         summary: the facts of the job.
@@ -192,6 +195,8 @@ def proof_required(result: ProofResult) -> tuple[Required, ...]:
 
 def _released(summary: Summary) -> Iterator[Gap]:
     yield from _bases(summary)
+    for sentence in summary.identity:
+        yield Gap("identity", sentence)
     yield from _required("examined", summary.examined, "No look and no reading is on record.")
     yield from _gauges(summary)
     yield from _hold_points(summary)

@@ -131,6 +131,9 @@ def _examined(it: Certificate, examination: Examination) -> Iterator[str]:
     """The release rule speaks first (`missing`); this holds even if somebody forgot to ask it."""
     if not examination.adopted:
         yield "Not every basis used is adopted by this shop."
+    for finding in examination.findings:
+        if finding.about == "identity":
+            yield f"{finding.title}. {finding.sentence} {finding.next_step}"
     mended = {item.part for item in it.work}
     for verdict in examination.verdicts:
         if verdict.outcome is Outcome.FIT or verdict.part in mended:

@@ -53,6 +53,8 @@ def release_link(case: Case, item: Missing) -> str:
     if item.what == "examined":
         part = key if key in parts else ""
         return url("job-part", job=job, part=part) if part else url("job-examine", job=job)
+    if item.what == "identity":
+        return url("job-booking", job=job)
     if item.what in ("proof", "test"):
         return url("job-prove", job=job)
     if item.what in ("basis", "gauge"):
@@ -77,6 +79,7 @@ _PLACES = {
     "agreed": ("job-renew", "#part-{key}"),
     "declined": ("job-quote", "#answer"),
     "quote answer": ("job-quote", "#answer"),
+    "identity": ("job-booking", ""),
     "conflict": ("job", "#settle"),
     "stray": ("job-history", "#journal"),
 }
