@@ -19,16 +19,24 @@ from job_scene import BASES, DESIGN, at_bench
 from playwright.sync_api import Browser, FilePayload, expect
 from release_bench import READY, live_signing, signing_bench
 
+from hoistwright.basis.loading import shipped_basis
 from hoistwright.certificate.signing.contents import record_in
 from hoistwright.cli.main import main
 from hoistwright.demo.signed_job import PASSPHRASE
+from hoistwright.faults import FaultsError
+from hoistwright.hoist.library import shipped
 from hoistwright.job.entry import Draft
-from hoistwright.job.events import BookedIn
+from hoistwright.job.events import BookedIn, Remarked
 from hoistwright.job.events_release import CertificateIssued
 from hoistwright.job.job_sheet import Customer, HoistIdentity
-from hoistwright.store.connect import writing
+from hoistwright.job.stages import Facts
+from hoistwright.store.connect import reading, writing
 from hoistwright.web.bench import Bench
+from hoistwright.web.leaving import Leaving, sign
+from hoistwright.web.records.issued import register_of
+from hoistwright.web.records.shop_records import shop_of
 from hoistwright.web.records.tables import attempts
+from hoistwright.web.shop_keys import keys_of
 
 SECRETS = {"secret": PASSWORD, "passphrase": PASSPHRASE}
 
@@ -167,6 +175,36 @@ def test_what_is_missing_forbids_the_signature(bench: Bench) -> None:
     answer = visitor(bench, "odile").post(f"/jobs/{READY}/release/sign", SECRETS)
     assert answer.status_code == 422
     assert bench.store.state(READY).certificate is None
+
+
+def test_nobody_signs_what_was_not_on_the_page(bench: Bench) -> None:
+    """Somebody enters a remark while the page with the draft is open."""
+    stood = bench.store.state(READY).seq
+    bench.store.append(READY, [Draft(body=Remarked(text="the hook squeaks"), by="tim")])
+    odile = visitor(bench, "odile")
+    answer = odile.post(f"/jobs/{READY}/release/sign", {**SECRETS, "seen": str(stood)})
+    assert answer.status_code == 422
+    assert "Look at it, then sign." in " ".join(_told(answer.text))
+    assert f'name="seen" value="{stood + 1}"' in answer.text
+    assert bench.store.state(READY).certificate is None
+
+
+def test_two_touches_make_one_certificate(bench: Bench) -> None:
+    """Both requests have read the job before either has signed it."""
+    state = bench.store.state(READY)
+    with reading(bench.engine) as conn:
+        shop = shop_of(conn)
+    facts = Facts(
+        state=state,
+        design=shipped(state.design),
+        bases=tuple(shipped_basis(key) for key in state.bases),
+        shop=shop,
+    )
+    pens = keys_of(bench).opened("odile", PASSPHRASE, PASSPHRASE)
+    sign(Leaving(bench=bench, facts=facts), "odile", pens, bench.now())
+    with pytest.raises(FaultsError, match="meanwhile"):
+        sign(Leaving(bench=bench, facts=facts), "odile", pens, bench.now())
+    assert len(register_of(bench.engine).entries) == 1
 
 
 # revision, withdrawal

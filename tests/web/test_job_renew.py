@@ -95,6 +95,18 @@ def _amounts(text: str) -> tuple[float, float]:
     return _amount(found[2]), _amount(found[1])
 
 
+def test_who_quotes_takes_no_reading_back(shop: LiveBench) -> None:
+    """The counter books in and quotes; what a technician read is not theirs."""
+    state = shop.bench.store.state("KQ-0403")
+    entry = next(iter(state.readings.values()))
+    answer = visitor(shop.bench, "kim").post(
+        "/jobs/KQ-0403/quote", {"do": "withdraw", "id": "test-counter-1", "entry": entry.last.id}
+    )
+    assert answer.status_code == 422
+    assert "Only a quote and its answer" in answer.text
+    assert shop.bench.store.state("KQ-0403").readings == state.readings
+
+
 @pytest.mark.parametrize("size", [DESK, TABLET, TELEPHONE], ids=["desk", "tablet", "telephone"])
 def test_renewals_and_quote_are_accessible_and_fit(
     history: LiveBench, browser: Browser, size: tuple[int, int]

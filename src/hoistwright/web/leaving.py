@@ -32,6 +32,7 @@ from hoistwright.job.next_due import WearDate
 from hoistwright.job.proven import Proven, proven_of
 from hoistwright.job.shop import Shop
 from hoistwright.job.stages import Facts
+from hoistwright.job.state import JobState
 from hoistwright.job.to_entries import day_of, job_sheet_of
 from hoistwright.web.bench import Bench
 from hoistwright.web.records.issued import draw_number, keep_signed, register_of
@@ -143,6 +144,7 @@ def sign(
     """
     local = at.astimezone()
     with _ONE_AT_A_TIME:
+        _still_stands(leaving, leaving.bench.store.state(leaving.facts.state.job))
         issued, event = _issued(leaving, signer, pens, local, reason, lang)
         _entered(leaving, signer, pens, issued, event, at)
     return event
@@ -157,6 +159,7 @@ def take_back(
     if old is None or kept is None:
         raise _refusal("No certificate of this job stands, or its signed file is not kept here.")
     with _ONE_AT_A_TIME:
+        _still_stands(leaving, leaving.bench.store.state(leaving.facts.state.job))
         trust = keys_of(leaving.bench).trust
         it = withdrawal_of(kept[1], trust, leaving.shop, signer, reason, local.date())
         done = withdraw(it, leaving.shop, pens, leaving.register, local, lang=lang)
@@ -206,10 +209,21 @@ def _entered(
     at: datetime.datetime,
 ) -> None:
     """The paper first, then its entry, then the register signed anew."""
-    store, job = leaving.bench.store, leaving.facts.state.job
+    store, draft = leaving.bench.store, Draft(by=signer, body=event)
+
+    def made(state: JobState) -> list[Draft]:
+        _still_stands(leaving, state)
+        return [draft]
+
     store.attach(issued.pdf)
-    store.append(job, [Draft(by=signer, body=event)], now=at)
+    store.append_by(leaving.facts.state.job, made, now=at)
     keep_signed(leaving.bench.engine, register_bytes(issued.register, pens.code_key))
+
+
+def _still_stands(leaving: Leaving, state: JobState) -> None:
+    """The paper states the job as it is, and a job gets one certificate. Raises FaultsError."""
+    if state.seq != leaving.facts.state.seq:
+        raise _refusal("Something was entered on this job meanwhile. Look at it, then sign.")
 
 
 def _faults(found: list[str]) -> list[Fault]:

@@ -108,7 +108,14 @@ def take(visit: Visit) -> Response:
 
 
 def _take_back(case: Case, _money: Money) -> Response | None:
-    """Take the quote or the answer back: both stay in the journal."""
+    """Take the quote or the answer back: both stay in the journal.
+
+    Nothing else: who may quote may not take a technician's readings back.
+    """
+    key = case.visit.field("entry")
+    entry = case.state.entries.get(case.state.roots.get(key, key))
+    if entry is None or not isinstance(entry.event.body, QuoteMade | QuoteAnswered):
+        raise Refused(422, case.visit.say("Only a quote and its answer are taken back here."))
     entered = enter(case)
     if isinstance(entered, Question):
         raise Refused(422, entered.words)

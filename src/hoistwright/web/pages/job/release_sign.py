@@ -15,6 +15,7 @@ from hoistwright.web.pages.job.entering import same_person
 from hoistwright.web.pages.job.release import release_page
 from hoistwright.web.pages.job.release_case import ReleaseCase
 from hoistwright.web.pages.job.release_form import exit_asked, started
+from hoistwright.web.pages.job.said import seen
 from hoistwright.web.proves_self import FIELD, proves_self
 from hoistwright.web.visit import Visit
 
@@ -54,6 +55,8 @@ def _signed(case: Case, form: Form) -> bool:
     if release.chosen is None:
         form.wrong(FIELD, visit.say("Say first how the hoist is to leave."))
         return False
+    if not _as_seen(case, form):
+        return False
     reason = form.text("reason", most=MOST_REASON)
     if release.issued is not None and not reason:
         form.wrong("reason", visit.say("Say what was changed and why."))
@@ -68,6 +71,15 @@ def _signed(case: Case, form: Form) -> bool:
     except FaultsError as error:
         return _told(form, error)
     return True
+
+
+def _as_seen(case: Case, form: Form) -> bool:
+    """Nobody signs what was not on the page. A page that does not say what stood on it may pass."""
+    if seen(case.visit) in (None, case.state.seq):
+        return True
+    say = case.visit.say
+    form.wrong(FIELD, say("Something was entered on this job meanwhile. Look at it, then sign."))
+    return False
 
 
 def _withdrawn(case: Case, form: Form) -> bool:
