@@ -126,6 +126,19 @@ def test_each_question_not_answered_or_answered_no_stops_the_proof() -> None:
         assert found(attrs.evolve(sound(), looks=no)).outcome is Outcome.RENEW, look.key
 
 
+def test_a_load_that_is_only_chosen_proves_nothing() -> None:
+    """What hangs beside the stand was never on the brake: lifted and held counts alone."""
+    lift = next(step for step in steps() if step.key == "lift_a_little")
+    others = tuple(look for look in sound().looks if look.key != lift.look)
+    chosen = found(attrs.evolve(sound(), looks=others)).of("load")
+    assert chosen.outcome is Outcome.NOT_ESTABLISHED
+    assert chosen.value == pytest.approx(2250), "which load is chosen stays to be seen"
+    assert lift.name in chosen.next_step
+    for answer, outcome in (("no", Outcome.RENEW), ("yes", Outcome.FIT)):
+        looks = (*others, ProofLook(key=lift.look, answer=answer))  # type: ignore[arg-type]
+        assert found(attrs.evolve(sound(), looks=looks)).of("load").outcome is outcome
+
+
 def test_creep_without_a_published_limit_is_not_established_but_told() -> None:
     creep = found(sound()).of("creep")
     assert creep.outcome is Outcome.NOT_ESTABLISHED

@@ -97,8 +97,12 @@ def _found(proof: Proof) -> Iterator[Missing]:
 
 
 def _load_told(proof: Proof) -> bool:
-    """Whether the missing load stands among the tests already."""
-    return proof.permitted is None or proof.state.test_load is None
+    """Whether what the load lacks is told already: among the tests, or by its lift."""
+    if proof.permitted is None or proof.state.test_load is None:
+        return True
+    lifts = [step for step in proof.steps if "load" in step.record]
+    serves = proof.applied is not None and proof.applied.outcome is Outcome.FIT
+    return serves and any(proof.record.look(step.look) != "yes" for step in lifts)
 
 
 @attrs.frozen(kw_only=True)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import attrs
+
 from hoistwright.metrology import GUARDED, DecisionRule, Outcome
 from hoistwright.prove import found_brake, found_drive, found_hand
 from hoistwright.prove.bed import Applied
@@ -30,7 +32,7 @@ def evaluate(
 ) -> ProofResult:
     """Hold a proof's record against what it must show.
 
-    Load within its band; held for the time asked; no creep to be seen; creep against the
+    Load within its band and lifted; held for the time asked; no creep to be seen; creep against the
     maker's limit; efficiency eta = W / (P VR) against the designed losses; clicks and hand path
     for each metre against the design; lever strokes and warmth of the cover, to inform;
     limiter's slip load in its band; every look answered.
@@ -64,11 +66,11 @@ def evaluate(
         creep_limit=creep_limit,
         rule=rule,
     )
-    return ProofResult(findings=(*_findings(case), *_looks(record, steps)))
+    return ProofResult(findings=(*_findings(case, steps), *_looks(record, steps)))
 
 
-def _findings(case: Case) -> Iterator[ProofFinding]:
-    yield _load(case)
+def _findings(case: Case, steps: Sequence[ProofStep]) -> Iterator[ProofFinding]:
+    yield _lifted(_load(case), record=case.record, steps=steps)
     yield found_brake.hold_time(case)
     yield found_brake.held(case)
     yield found_brake.creep_look(case)
@@ -109,6 +111,24 @@ def _load(case: Case) -> ProofFinding:
         dimension=Dimension.MASS, unit="kg", source="; ".join(_sources(case.needed)),
         gauge=found.how,
     )  # fmt: skip
+
+
+def _lifted(
+    found: ProofFinding, *, record: ProofRecord, steps: Sequence[ProofStep]
+) -> ProofFinding:
+    """A load that is only chosen proves nothing: it must have been lifted and held."""
+    lift = next((step for step in steps if "load" in step.record), None)
+    if lift is None or not found.required or found.outcome is not Outcome.FIT:
+        return found
+    answer = record.look(lift.look)
+    if answer == "yes":
+        return found
+    if answer == "no":
+        outcome, why, step = Outcome.RENEW, "the test load was not held when lifted", lift.if_not
+    else:
+        outcome, why = Outcome.NOT_ESTABLISHED, "the test load was not lifted yet"
+        step = f"Do the step: {lift.name}."
+    return attrs.evolve(found, outcome=outcome, why=why, next_step=step)
 
 
 def _sources(needed: NeededTests) -> tuple[str, ...]:
