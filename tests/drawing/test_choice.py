@@ -26,3 +26,12 @@ def test_never_fewer_than_asked_and_none_of_another_line(design: Design) -> None
 
 def test_without_drawn_data_just_the_parts(bare: Design) -> None:
     assert around(bare, ["pawl"], count=5) == ("pawl",)
+
+
+def test_a_riveted_plate_goes_with_the_cover_it_sits_on() -> None:
+    """The cover is off while the brake is bare: its data plate hangs in no picture of a disc."""
+    lever = shipped("ardle-l750")
+    present = [part.key for part in lever.parts if "cover" not in part.key]
+    beside = around(lever, ["friction_disc_inner"], present=present)
+    assert "data_plate" not in beside
+    assert "disc_hub" in beside

@@ -33,9 +33,11 @@ def around(
         Part keys in parts-list order. Parts without drawn data have no neighbours.
     """
     lines: dict[str, list[tuple[float, str]]] = {}
+    ride = set() if present is None else _riding(design) - {*keys}
     for part in drawable(design):
         group = axis_of(part.drawn.axis).group if part.drawn else LOOSE
-        if part.drawn and group != LOOSE and (present is None or part.key in {*present, *keys}):
+        there_now = present is None or part.key in {*present, *keys} - ride
+        if part.drawn and group != LOOSE and there_now:
             lines.setdefault(group, []).append((part.drawn.order, part.key))
     there = {part.key for part in drawable(design)}
     there &= there if present is None else {*present, *keys}
@@ -57,3 +59,9 @@ def _run_over(design: Design, keys: Collection[str]) -> set[str]:
 def _close(order: list[str], mine: list[int], count: int) -> set[str]:
     """Parts within `count` places of one of `mine`."""
     return {key for place, key in enumerate(order) if any(abs(place - at) <= count for at in mine)}
+
+
+def _riding(design: Design) -> set[str]:
+    """Parts that no step takes off by themselves, as a riveted plate: they go with their cover."""
+    freed = {key for step in design.take_apart for key in step.frees}
+    return {part.key for part in design.parts if part.outside and part.key not in freed}
