@@ -12,6 +12,8 @@ import attrs
 from hoistwright.certificate.release.record import FORMAT, sha256
 from hoistwright.certificate.release.register import Register
 from hoistwright.certificate.release.rules import MAY_SIGN
+from hoistwright.certificate.release.standing import CODE_RELEASES, code_standing, standing
+from hoistwright.certificate.release.values import RELEASES
 from hoistwright.certificate.signing.check_pdf import SignatureCheck, check_pdf
 from hoistwright.certificate.signing.code import CodeError, Essentials, read_code, signed_by
 from hoistwright.certificate.signing.findings import Code, Found, worst
@@ -45,6 +47,13 @@ class Verification:
     def valid(self) -> bool:
         return self.outcome == "valid"
 
+    @property
+    def releases(self) -> bool:
+        """Whether it says that the hoist may lift: not so a withdrawal, nor a hoist condemned."""
+        if self.record is not None:
+            return self.record.get("decision") in RELEASES
+        return self.essentials is not None and self.essentials.decision in CODE_RELEASES
+
 
 def verify(
     data: bytes,
@@ -76,6 +85,7 @@ def verify(
             *_right(check, record),
             *_clock(check, record, today),
             *_later(record, own, register, _signed(others, trust, today)),
+            *standing(record, today),
         )
     except (KeyError, TypeError, ValueError, AttributeError):
         said = (Found("unreadable", "The attached record lacks what every record has."),)
@@ -110,9 +120,7 @@ def verify_code(
     elif not fits:
         found.append(Found("changed", "The code was changed: its signature does not fit."))
     found += _listed(essentials.number, essentials.revision, "", register)
-    if essentials.next_due and essentials.next_due < today:
-        due = f"The next thorough examination was due by {essentials.next_due}."
-        found.append(Found("remark", due))
+    found += code_standing(essentials, today)
     return Verification(found=tuple(found), essentials=essentials)
 
 

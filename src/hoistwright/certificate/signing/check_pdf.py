@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 import io
+import logging
 from typing import TYPE_CHECKING, Any
 
 import attrs
@@ -20,6 +21,10 @@ from hoistwright.certificate.signing.trust import Trust, issued
 
 if TYPE_CHECKING:
     from cryptography import x509
+
+# What the library makes of a stranger's key is told as an outcome, never as a traceback on the
+# screen; a program with a log of its own still gets it.
+logging.getLogger("pyhanko").addHandler(logging.NullHandler())
 
 _TAIL = 64
 """Bytes at the end of a file in which its end mark must stand."""

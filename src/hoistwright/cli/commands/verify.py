@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import datetime
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -83,13 +84,20 @@ def _code(given: str) -> str:
 
 def _tell(result: Verification) -> None:
     out = console()
-    out.print(plain(f"{result.outcome[:1].upper()}{result.outcome[1:]}."))
+    out.print(plain(_headline(result)))
     for line in _facts(result):
         out.print(plain(f"  {line}"))
     for found in result.found:
         out.print(plain(f"- {found.sentence}"))
     if result.valid and result.record is not None:
         out.print(plain("Only the shop can say whether a newer revision or a withdrawal exists."))
+
+
+def _headline(result: Verification) -> str:
+    """A genuine withdrawal, or one of a condemned hoist, must not be taken for a release."""
+    if result.valid and not result.releases:
+        return "Signed and unchanged, but no release."
+    return f"{result.outcome[:1].upper()}{result.outcome[1:]}."
 
 
 def _facts(result: Verification) -> list[str]:
@@ -100,6 +108,7 @@ def _facts(result: Verification) -> list[str]:
         lines.append(f"{record['number']}, revision {record['revision']}: {what}")
         serial = record["hoist"]["serial"] if record["kind"] == "certificate" else record["serial"]
         lines.append(f"Shop: {record['shop']['name']}; hoist: serial number {serial or '-'}")
+        lines += _stated(record) if record["kind"] == "certificate" else []
     if result.essentials is not None:
         it = result.essentials
         lines.append(f"{it.number}, revision {it.revision}: {it.decision}")
@@ -112,6 +121,21 @@ def _facts(result: Verification) -> list[str]:
     return lines
 
 
+def _stated(record: Mapping[str, Any]) -> list[str]:
+    """What the record says was allowed, measured, tested, and by whom."""
+    dates, due, who = record["dates"], record["next_due"], record["examined_by"]
+    load = f"rated load {record['rated_load']:g} kg" if record["rated_load"] else "it may not lift"
+    until = f"; next thorough examination by {due['day']}" if due else ""
+    tested = f", tested on {dates['tested_on']}" if dates["tested_on"] else ""
+    counts = ((len(record["figures"]), "figures"), (len(record["looks"]), "looks"))
+    found = ", ".join(f"{count} {word}" for count, word in counts)
+    return [
+        f"{load[:1].upper()}{load[1:]}{until}",
+        f"Examined on {dates['examined_on']} by {who['name'] or who['key']}{tested}",
+        f"The record in it holds {found} and {len(record['tests'])} tests; the pages show them",
+    ]
+
+
 def as_json(result: Verification) -> dict[str, Any]:
     """The verification for other programs."""
     record = result.record or {}
@@ -122,6 +146,7 @@ def as_json(result: Verification) -> dict[str, Any]:
         "signer": result.signer,
         "organisation": result.organisation,
         "signed_at": result.signed_at.isoformat() if result.signed_at else None,
+        "releases": result.releases,
         "number": record.get("number"),
         "revision": record.get("revision"),
         "file_sha256": result.file_sha256,

@@ -38,6 +38,7 @@ TITLES: Mapping[Code, str] = {
     "withdrawn": marked("Withdrawn"),
     "superseded": marked("Superseded"),
 }
+NO_RELEASE = marked("Signed and unchanged, but no release")
 _CODE_DECISIONS = {
     "released": "released",
     "lower load": "released with lower rated load",
@@ -135,14 +136,27 @@ def _page(
         "verify.html",
         status=status,
         result=result,
-        title=TITLES[result.outcome] if result else "",
-        facts=_facts(visit, result) if result else (),
+        title=_title(result) if result else "",
+        facts=_told(visit, result) if result else (),
         wrong=wrong,
         code=code,
         name=name,
         own=keys_of(visit.bench).trust is not NOBODY,
         shop=visit.bench.shop_name,
     )
+
+
+def _title(result: Verification) -> str:
+    """A genuine withdrawal, or one of a condemned hoist, must not be taken for a release."""
+    return NO_RELEASE if result.valid and not result.releases else TITLES[result.outcome]
+
+
+def _told(visit: Visit, result: Verification) -> tuple[tuple[str, str], ...]:
+    """What file or code says. A file of a stranger may lack anything, or say it in another way."""
+    try:
+        return _facts(visit, result)
+    except (KeyError, TypeError, ValueError, AttributeError):
+        return ()
 
 
 def _facts(visit: Visit, result: Verification) -> tuple[tuple[str, str], ...]:
