@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
+import attrs
 import pytest
 from bench_client import Visitor, visitor
 from bench_live import LiveBench
@@ -27,6 +28,7 @@ from hoistwright.job.stages import missing_of
 from hoistwright.job.to_proof import Proof
 from hoistwright.quantity import Dimension, in_unit
 from hoistwright.store.connect import writing
+from hoistwright.web.addresses import as_part
 from hoistwright.web.records.accounts import change_account, find_account
 
 _DIMENSIONS = {"N": Dimension.FORCE, "mm": Dimension.LENGTH, "m": Dimension.LENGTH}
@@ -190,11 +192,45 @@ def test_a_load_that_ran_stops_everything(tablet: Page, shop: LiveBench) -> None
     tablet.locator("#step-light button[value=ran]").tap()
     alert = tablet.locator("#provehead [role=alert]")
     expect(alert).to_contain_text("The brake did not hold: take the load off")
+    expect(tablet.locator("#suspected details.ready")).to_have_count(0)
     names = tablet.locator("#suspected .likely h3").all_inner_texts()
     assert len(names) >= 2
     assert not any("nothing wrong" in name for name in names)
     expect(tablet.locator("#found-brake-holds")).to_contain_text("not passed")
     assert accessibility_faults(tablet) == []
+
+
+def test_what_may_be_wrong_does_not_push_the_running_step_away(
+    tablet: Page, shop: LiveBench
+) -> None:
+    """One pull says little: it stands folded at the end; the step stays under the hand."""
+    job = rebuilt_job(shop, "PRV-30")
+    proof = proof_of(shop, job)
+    enter(shop, job, WEIGHTS, *(look(s) for s in proof.steps[:5]), by="cora")
+    tablet.goto(f"{shop.address}/jobs/{job}/prove")
+    light = next(b for b in proof_bodies(proof)
+                 if isinstance(b, ProofMeasured) and b.step == "light")  # fmt: skip
+    field = tablet.locator("#light-pull-up-value")
+    field.scroll_into_view_if_needed()
+    was = _top(tablet, "step-light")
+    field.focus()
+    tablet.keyboard.type(typed(attrs.evolve(light, values=(1.25 * light.values[0],)))[0])
+    tablet.keyboard.press("Enter")
+    expect(tablet.locator("#light-pull-up .kept-figure")).to_be_visible()
+    assert abs(_top(tablet, "step-light") - was) < 2
+    folded = tablet.locator("#suspected details.ready")
+    expect(folded.locator("summary")).to_contain_text("nothing wrong")
+    expect(folded.locator(".likely")).to_be_hidden()
+    assert _top(tablet, "suspected") > _top(tablet, "found")
+    tablet.locator("#step-light button[value=no]").tap()
+    expect(tablet.locator("#provehead")).to_contain_text("Something did not pass.")
+    expect(tablet.locator("#suspected section")).to_be_visible()
+    assert accessibility_faults(tablet) == []
+
+
+def _top(page: Page, ident: str) -> float:
+    """Where on the screen a piece begins."""
+    return float(page.evaluate(f"document.getElementById('{ident}').getBoundingClientRect().top"))
 
 
 def test_a_figure_of_another_size_is_asked_back(at_desk: Page, shop: LiveBench) -> None:
@@ -367,21 +403,24 @@ def test_a_load_cells_file_is_kept_and_drawn(at_desk: Page, shop: LiveBench) -> 
 
 
 def test_the_file_of_a_pull_is_shown_with_its_own_job_alone(cora: Visitor, shop: LiveBench) -> None:
-    job, other = rebuilt_job(shop, "PRV-15"), rebuilt_job(shop, "PRV-16")
+    """A job may be called anything; headers hold Latin letters alone."""
+    job, other = rebuilt_job(shop, 'Ω "15"'), rebuilt_job(shop, "PRV-16")
+    here = f"/jobs/{as_part(job)}/pulls"
     enter(shop, job, WEIGHTS, by="cora")
     machine = proof_of(shop, job).machine
     assert machine is not None
     fields = {"do": "pull", "step": "full_lift", "direction": "raising", "gauge": "cell-2"}
     sent = cora.client.post(
-        f"/jobs/{job}/pulls",
+        here,
         data={"_token": cora.token(), **fields},
         files={"photo": ("pull.csv", series_text(machine).encode(), "text/csv")},
     )
     assert sent.status_code == 303
     content = shop.bench.store.state(job).pulls[0].body.content  # type: ignore[union-attr]
-    found = cora.get(f"/jobs/{job}/pulls/{content}")
+    found = cora.get(f"{here}/{content}")
     assert found.headers["content-type"].startswith("text/csv")
-    assert "attachment" in found.headers["content-disposition"]
+    name = f"15-pull-{content[:8]}.csv"
+    assert found.headers["content-disposition"] == f'attachment; filename="{name}"'
     assert cora.get(f"/jobs/{other}/pulls/{content}").status_code == 404
 
 

@@ -34,11 +34,28 @@ function busy(piece) {
 /** A piece without what differs each time it is made. */
 const stable = (piece) => piece.outerHTML.replace(/name="(id|seen)" value="[^"]*"/g, "");
 
+/** The piece that is being touched, else the one at the top of the screen, and where it stands. */
+function held() {
+  const pieces = [...document.querySelectorAll("[data-live][id]")];
+  const piece = pieces.find((one) => one.contains(document.activeElement))
+    ?? pieces.find((one) => one.getBoundingClientRect().bottom > 0);
+  return piece ? { id: piece.id, top: piece.getBoundingClientRect().top } : null;
+}
+
+/** Bring it back there, whatever came in above it. */
+function holdStill(was) {
+  const piece = was && document.getElementById(was.id);
+  if (!piece) return;
+  const moved = piece.getBoundingClientRect().top - was.top;
+  if (Math.abs(moved) >= 1) scrollBy({ top: moved, behavior: "instant" });
+}
+
 /** Put the pieces of a newer page in place of those here; focus and open details stay. */
 export function renew(html) {
   const next = new DOMParser().parseFromString(html, "text/html");
   if (!next.getElementById("jobband")) return false;
   const focused = document.activeElement?.id;
+  const still = held();
   const fields = new Map();
   for (const field of document.querySelectorAll("[data-live] input[id]")) {
     if (field.type === "text" && field.value !== field.defaultValue) fields.set(field.id, field.value);
@@ -60,6 +77,7 @@ export function renew(html) {
     if (field) field.value = value;
   }
   if (focused && document.activeElement?.id !== focused) document.getElementById(focused)?.focus({ preventScroll: true });
+  holdStill(still);
   document.dispatchEvent(new CustomEvent("bench:renewed"));
   return true;
 }

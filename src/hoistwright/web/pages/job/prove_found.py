@@ -66,9 +66,15 @@ class LikelyLine:
 
 @attrs.frozen(kw_only=True)
 class Suspected:
-    """The diagnosis, where something is off. `slips`: the brake did not hold."""
+    """The diagnosis, where something is off.
+
+    `slips`: the brake did not hold. `prominent`: it did not, or something that is required did
+    not pass. `folded`: neither, and that nothing is wrong is the likeliest.
+    """
 
     slips: bool
+    prominent: bool
+    folded: bool
     remark: str
     lines: tuple[LikelyLine, ...]
     not_seen: str
@@ -152,8 +158,11 @@ def suspected(case: Case, proof: Proof) -> Suspected | None:
     own = case.visit.language
     likely = [one for one in found.ranked if one.probability >= WORTH_SHOWING]
     shown = likely[:MOST_SHOWN] if len(likely) > 1 else found.ranked[:LEAST_SHOWN]
+    prominent = found.brake_slips or _failed(proof)
     return Suspected(
         slips=found.brake_slips,
+        prominent=prominent,
+        folded=not prominent and found.first.key == NONE,
         remark=own.sentence(found.remark),
         lines=tuple(
             LikelyLine(
@@ -185,6 +194,11 @@ def _percent(case: Case, share: float) -> str:
     if share < 0.01:
         return case.visit.say("below %(percent)s", percent="1 %")
     return f"{100 * share:.0f} %"
+
+
+def _failed(proof: Proof) -> bool:
+    """Whether something that a release waits for did not pass."""
+    return any(f.required and f.outcome is Outcome.RENEW for f in proof.result.findings)
 
 
 def _off(proof: Proof) -> bool:
