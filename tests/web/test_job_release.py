@@ -20,7 +20,10 @@ from playwright.sync_api import Browser, FilePayload, expect
 from release_bench import READY, live_signing, signing_bench
 
 from hoistwright.basis.loading import shipped_basis
+from hoistwright.certificate.release.record import record_bytes
+from hoistwright.certificate.release.render import render
 from hoistwright.certificate.signing.contents import record_in
+from hoistwright.certificate.signing.sign_pdf import sign_pdf
 from hoistwright.cli.main import main
 from hoistwright.demo.signed_job import PASSPHRASE
 from hoistwright.faults import FaultsError
@@ -33,7 +36,7 @@ from hoistwright.job.stages import Facts
 from hoistwright.store.connect import reading, writing
 from hoistwright.web.bench import Bench
 from hoistwright.web.leaving import Leaving, sign
-from hoistwright.web.records.issued import register_of
+from hoistwright.web.records.issued import register_of, serials
 from hoistwright.web.records.shop_records import shop_of
 from hoistwright.web.records.tables import attempts
 from hoistwright.web.shop_keys import keys_of
@@ -354,6 +357,26 @@ def test_verify_page_refuses_with_the_reason(bench: Bench, change: object, words
     heading = re.search(r'<h2 class="refused">.*?</svg>(.*?)</h2>', page, re.DOTALL)
     assert heading is not None
     assert words in heading[1]
+
+
+def test_verify_page_stands_a_record_that_lacks_what_it_shows(bench: Bench) -> None:
+    """Anybody can sign a paper with a record of their own and send it."""
+    issued = signed(bench)
+    record = json.loads(record_in(_pdf(bench, issued)) or b"")
+    poor = {key: value for key, value in record.items() if key not in ("hoist", "rated_load")}
+    paper = render(record, code=issued.code, written=record_bytes(poor))
+    pens = keys_of(bench).opened("odile", PASSPHRASE, PASSPHRASE)
+    answer = _checked(visitor(bench), sign_pdf(paper, pens.signer, bench.now()))
+    assert "The register names another file" in answer
+
+
+def test_the_register_asks_for_any_number_of_jobs(tmp_path: Path) -> None:
+    """More than a database takes in one question."""
+    bench = signing_bench(tmp_path, READY, "KQ-0451")
+    with reading(bench.engine) as conn:
+        found = serials(conn, {READY, "KQ-0451", *(f"J-{n}" for n in range(70_000))})
+    assert found == {READY: "AL-9000", "KQ-0451": "AL-9001"}
+    bench.store.close()
 
 
 def test_verify_page_is_open_and_the_register_is_not(bench: Bench) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import hashlib
 import re
+import threading
 import tomllib
 from pathlib import Path
 
@@ -94,12 +95,17 @@ def _key(files: Files) -> str:
     return key
 
 
+_LAYING = threading.Lock()
+"""No file is read while another request writes it."""
+
+
 @functools.lru_cache(maxsize=50)
 def _read(beside: str, key: str, files: tuple[tuple[str, str], ...]) -> Basis:
     """A basis is read from a folder of its name: lay it out, then read it."""
     content = hashlib.sha256(repr(files).encode()).hexdigest()[:24]
     folder = Path(beside) / "bases" / content / key
     folder.mkdir(parents=True, exist_ok=True)
-    for name, text in files:
-        (folder / name).write_text(text, encoding="utf-8")
-    return load_basis(folder)
+    with _LAYING:
+        for name, text in files:
+            (folder / name).write_text(text, encoding="utf-8")
+        return load_basis(folder)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import threading
 from pathlib import Path, PurePosixPath
 
 import attrs
@@ -56,9 +57,14 @@ def _own(bench: Bench) -> dict[str, str]:
     return bench.kept.get(bench.engine, "own designs", own_texts)
 
 
+_LAYING = threading.Lock()
+"""Two texts of one name are laid at one place: none may be read as the other."""
+
+
 @functools.lru_cache(maxsize=500)
 def _read(path: str, text: str) -> Design:
     """Files that may stand beside a design make the reader want a path: lay it out first."""
-    Path(path).parent.mkdir(parents=True, exist_ok=True)
-    Path(path).write_text(text, encoding="utf-8")
-    return load_design(Path(path))
+    with _LAYING:
+        Path(path).parent.mkdir(parents=True, exist_ok=True)
+        Path(path).write_text(text, encoding="utf-8")
+        return load_design(Path(path))

@@ -33,7 +33,8 @@ from hoistwright.web.designs import design_named
 from hoistwright.web.records.fleet_visits import KeptFacts, keep_facts, kept_facts, made_of
 from hoistwright.web.records.shop_records import shop_of
 
-MOST_JOBS = 100_000
+EVERY_JOB = 2**31 - 1
+"""No hoist is left out: one that is not there is never called back."""
 AT_ONCE = 200
 """Jobs read from the journal between two notes in the database."""
 
@@ -103,7 +104,7 @@ def _visits(bench: Bench, kept: _Kept, shop: Shop) -> tuple[VisitFacts, ...]:
         with reading(bench.engine) as conn:
             kept.facts = kept_facts(conn, source)
         kept.source, kept.taking = source, Taking(gauges)
-    lines = bench.store.jobs(limit=MOST_JOBS)
+    lines = bench.store.jobs(limit=EVERY_JOB)
     fresh = [line for line in lines if line.job not in kept.facts
              or kept.facts[line.job].seq != line.seq]  # fmt: skip
     for at in range(0, len(fresh), AT_ONCE):

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import argparse
-import contextlib
 import os
 import socket
-import threading
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -72,7 +70,6 @@ def run(args: argparse.Namespace) -> int:
         _fill(bench, args.hoists)
         _sign_one(bench)
     _tell(bench, where, args.host, port.getsockname()[1])
-    threading.Thread(target=_look_ahead, args=(bench,), daemon=True).start()
     return _serve(bench, port)
 
 
@@ -108,15 +105,6 @@ def _sign_one(bench: Bench) -> None:
 
     with console().status("Signing a demo certificate"):
         signed_job(bench)
-
-
-def _look_ahead(bench: Bench) -> None:
-    """Work out how the hoists wear beside the work, so that nobody waits for the first page."""
-    from hoistwright.store.errors import StoreError
-    from hoistwright.web.whole_fleet import whole_fleet
-
-    with contextlib.suppress(StoreError):  # whoever asks for it is told what is wrong
-        whole_fleet(bench)
 
 
 def _tell(bench: Bench, where: str, host: str, port: int) -> None:

@@ -21,6 +21,7 @@ from hoistwright.web.records.settings import keep_setting, locked_setting, setti
 SIGNED = "signed register"
 _DRAWN = "last certificate number"
 _KINDS = ('%"kind":"certificate"%', '%"kind":"certificate withdrawn"%')
+_AT_ONCE = 500
 _LOCK = threading.Lock()
 _KEPT: WeakKeyDictionary[Engine, tuple[int, tuple[Event, ...]]] = WeakKeyDictionary()
 """Up to which number of the journal the lines are known, and those lines."""
@@ -40,9 +41,9 @@ def register_of(engine: Engine) -> Register:
         events = (*events, *(unseal(row.entry, row.hash) for row in rows))
         _KEPT[engine] = max(number, upto), events
         names = {account.key: account.name for account in all_accounts(conn)}
-        serials = _serials(conn, {event.job for event in events})
+        by_job = serials(conn, {event.job for event in events})
         shop = setting(conn, "shop name")
-    entries = [line for event in events if (line := _line(event, names, serials)) is not None]
+    entries = [line for event in events if (line := _line(event, names, by_job)) is not None]
     entries.sort(key=lambda entry: entry.at)  # an imported journal may bring earlier ones later
     return Register(shop=shop, entries=_with_files(entries))
 
@@ -82,10 +83,10 @@ def prefix_of(shop: str) -> str:
 
 
 def _line(
-    event: Event, names: Mapping[str, str], serials: Mapping[str, str]
+    event: Event, names: Mapping[str, str], by_job: Mapping[str, str]
 ) -> RegisterEntry | None:
     body, signer = event.body, names.get(event.by, event.by)
-    serial = serials.get(event.job, "")
+    serial = by_job.get(event.job, "")
     if isinstance(body, CertificateIssued):
         return RegisterEntry(
             what="issued", number=body.number, revision=body.revision, at=event.at,
@@ -110,8 +111,12 @@ def _with_files(entries: list[RegisterEntry]) -> tuple[RegisterEntry, ...]:
     )
 
 
-def _serials(conn: Connection, wanted: set[str]) -> dict[str, str]:
-    if not wanted:
-        return {}
-    rows = conn.execute(select(jobs.c.job, jobs.c.serial).where(jobs.c.job.in_(wanted)))
-    return {row.job: row.serial for row in rows}
+def serials(conn: Connection, wanted: set[str]) -> dict[str, str]:
+    """The serial number of each job. A database takes so many values in one question, no more."""
+    found: dict[str, str] = {}
+    every = sorted(wanted)
+    for at in range(0, len(every), _AT_ONCE):
+        some = jobs.c.job.in_(every[at : at + _AT_ONCE])
+        rows = conn.execute(select(jobs.c.job, jobs.c.serial).where(some))
+        found |= {row.job: row.serial for row in rows}
+    return found

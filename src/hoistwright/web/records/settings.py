@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import secrets
 
-from sqlalchemy import Connection, delete, insert, select
+from sqlalchemy import Connection, select
 
+from hoistwright.store.upsert import put
 from hoistwright.web.records.tables import settings
 
 
@@ -16,8 +17,7 @@ def setting(conn: Connection, key: str) -> str:
 
 
 def keep_setting(conn: Connection, key: str, value: str) -> None:
-    conn.execute(delete(settings).where(settings.c.key == key))
-    conn.execute(insert(settings).values(key=key, value=value))
+    put(conn, settings, [{"key": key, "value": value}])
 
 
 def signing_key(conn: Connection) -> str:

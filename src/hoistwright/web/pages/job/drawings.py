@@ -14,6 +14,7 @@ from starlette.responses import Response
 from hoistwright.drawing import drawable, drawn
 from hoistwright.drawing.svg import hatch_definitions
 from hoistwright.hoist.design import Design
+from hoistwright.job.remembered import remembered
 from hoistwright.language import Language
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
@@ -71,45 +72,30 @@ def kept_svg(svg: str) -> Response:
     )
 
 
-@functools.lru_cache(maxsize=32)
-def _translated(_id: int, code: str) -> list[Design]:
-    return []
-
-
+@remembered
 def _named(design: Design, language: Language) -> Design:
     """The design with the names of its parts in the person's language; one for each."""
     if language.code == "en":
         return design
-    kept = _translated(id(design), language.code)
-    if not kept:
-        parts = tuple(attrs.evolve(part, name=language.say(part.name)) for part in design.parts)
-        kept.append(attrs.evolve(design, parts=parts))
-    return kept[0]
+    parts = tuple(attrs.evolve(part, name=language.say(part.name)) for part in design.parts)
+    return attrs.evolve(design, parts=parts)
 
 
-_MENUS: dict[tuple[int, str, tuple[str, ...]], tuple[Design, str]] = {}
-_MOST_MENUS = 48
-
-
+@remembered
 def menu_drawing(design: Design, shape: str, looked_at: tuple[str, ...]) -> str:
     """The drawing as a menu: each part a link target, with room for a sign where it has looks.
 
     All states are left open; the page fills them in, so that one drawing serves all jobs.
     """
-    key = id(design), shape, looked_at
-    if key not in _MENUS:
-        if len(_MENUS) >= _MOST_MENUS:
-            _MENUS.pop(next(iter(_MENUS)))
-        known = {part.key for part in drawable(design)}
-        made = drawn(
-            design,
-            states={part: "not established" for part in looked_at if part in known},
-            size=SHAPES[shape],
-            prefix="job",
-            font=FONT,
-        )
-        _MENUS[key] = design, _as_menu(made.svg, design)
-    return _MENUS[key][1]
+    known = {part.key for part in drawable(design)}
+    made = drawn(
+        design,
+        states={part: "not established" for part in looked_at if part in known},
+        size=SHAPES[shape],
+        prefix="job",
+        font=FONT,
+    )
+    return _as_menu(made.svg, design)
 
 
 def _as_menu(svg: str, design: Design) -> str:

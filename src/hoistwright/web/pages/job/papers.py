@@ -134,7 +134,9 @@ def show_paper(visit: Visit) -> Response:
     if make is None:
         raise Refused(404, visit.say("There is no such paper."))
     case = case_of(visit)
-    return _file(make(case), f"{_plain(case.job)}-{visit.part('paper')}.pdf", "application/pdf")
+    return sent_file(
+        make(case), f"{plain_name(case.job)}-{visit.part('paper')}.pdf", "application/pdf"
+    )
 
 
 # the job as a file
@@ -146,12 +148,14 @@ def show_export(visit: Visit) -> Response:
     if kind == "journal":
         lines = (event.text for event in visit.bench.store.events(case.job))
         data = "".join(f"{line}\n" for line in lines).encode("utf-8", "surrogatepass")
-        return _file(data, f"{_plain(case.job)}.jsonl", "application/x-ndjson", keep=True)
+        return sent_file(data, f"{plain_name(case.job)}.jsonl", "application/x-ndjson", keep=True)
     if kind == "sheet":
         from hoistwright.sheet.write_toml import sheet_toml
 
         text = sheet_toml(job_sheet_of(case.state))
-        return _file(text.encode(), f"{_plain(case.job)}.toml", "application/toml", keep=True)
+        return sent_file(
+            text.encode(), f"{plain_name(case.job)}.toml", "application/toml", keep=True
+        )
     raise Refused(404, visit.say("There is no such paper."))
 
 
@@ -209,14 +213,15 @@ def _wrong(case: Case, faults: tuple[str, ...]) -> Response:
     return response
 
 
-def _file(data: bytes, name: str, kind: str, *, keep: bool = False) -> Response:
+def sent_file(data: bytes, name: str, kind: str, *, keep: bool = False) -> Response:
     way = "attachment" if keep else "inline"
     return Response(
         data, media_type=kind, headers={"content-disposition": f'{way}; filename="{name}"'}
     )
 
 
-def _plain(job: str) -> str:
+def plain_name(job: str) -> str:
+    """A job's number as the beginning of a file's name: it may be anything."""
     return re.sub(r"[^A-Za-z0-9.-]+", "_", job).strip("._") or "job"
 
 

@@ -26,6 +26,7 @@ from hoistwright.web.endpoint import wants_json
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
 from hoistwright.web.pages.job.entering import append, known, same_person
+from hoistwright.web.pages.job.papers import plain_name
 from hoistwright.web.pages.job.prove_pictures import pull_plot
 from hoistwright.web.pages.job.question import Question
 from hoistwright.web.pages.job.said import seen
@@ -198,7 +199,7 @@ def show_file(visit: Visit) -> Response:
     found = visit.bench.store.attachment(content) if content in mine else None
     if found is None:
         raise Refused(404, visit.say("There is no such file in this job."))
-    name = f"{case.job}-pull-{content[:8]}.csv"
+    name = f"{plain_name(case.job)}-pull-{content[:8]}.csv"
     return Response(
         found[1],
         media_type="text/csv; charset=utf-8",

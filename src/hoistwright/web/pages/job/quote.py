@@ -18,6 +18,7 @@ from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
 from hoistwright.web.pages.job.entering import enter, known, same_person
 from hoistwright.web.pages.job.frame import framed
+from hoistwright.web.pages.job.papers import plain_name, sent_file
 from hoistwright.web.pages.job.question import Question
 from hoistwright.web.pages.job.quote_answer import answer_drafts, answered_parts
 from hoistwright.web.pages.job.quote_paper import made_quote, quotes_of
@@ -227,12 +228,7 @@ def show_paper(visit: Visit) -> Response:
     if body is None or found is None:
         raise Refused(404, visit.say("There is no such paper."))
     about, data = found
-    name = "".join(c if c.isascii() and (c.isalnum() or c in ".-") else "_" for c in body.number)
-    return Response(
-        data,
-        media_type=about.media_type,
-        headers={"content-disposition": f'inline; filename="{name}.pdf"'},
-    )
+    return sent_file(data, f"{plain_name(body.number)}.pdf", about.media_type)
 
 
 PAGES = (

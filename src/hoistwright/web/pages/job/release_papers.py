@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -17,7 +16,7 @@ from hoistwright.job.events_prove import PullRecorded
 from hoistwright.job.events_release import CertificateIssued, CertificateWithdrawn
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
-from hoistwright.web.pages.job.papers import PAPERS
+from hoistwright.web.pages.job.papers import PAPERS, plain_name, sent_file
 from hoistwright.web.pages.job.release_case import ReleaseCase
 from hoistwright.web.records.issued import signed_register
 from hoistwright.web.refused import Refused
@@ -30,7 +29,7 @@ def show_certificate(visit: Visit) -> Response:
     case, content = case_of(visit), visit.part("content")
     for body in _bodies(case):
         if body.content == content:
-            return _sent(_kept(case, content), f"{_name(body)}.pdf", "application/pdf")
+            return sent_file(_kept(case, content), f"{_name(body)}.pdf", "application/pdf")
     raise Refused(404, visit.say("There is no such certificate in this job."))
 
 
@@ -42,10 +41,10 @@ def show_draft(visit: Visit) -> Response:
     lang = "fr" if visit.query("language") == "fr" else "en"
     if visit.part("kind") == "pdf":
         made = render(release.draft(), lang=lang)  # type: ignore[arg-type]
-        return _sent(made, "draft.pdf", "application/pdf")
+        return sent_file(made, "draft.pdf", "application/pdf")
     if visit.part("kind") == "png":
         pages = draft_pictures(release.draft(), lang=lang)  # type: ignore[arg-type]
-        return _sent(pages[0], "draft.png", "image/png")
+        return sent_file(pages[0], "draft.png", "image/png")
     raise Refused(404, visit.say("There is no such paper."))
 
 
@@ -58,8 +57,8 @@ def show_tag(visit: Visit) -> Response:
     lang = "fr" if visit.query("language") == "fr" else "en"
     data = label_data(record, body.code, size, lang)
     if visit.part("kind") == "png":
-        return _sent(label_png(data), f"{_name(body)}-tag-{size}.png", "image/png")
-    return _sent(label_pdf(data), f"{_name(body)}-tag-{size}.pdf", "application/pdf")
+        return sent_file(label_png(data), f"{_name(body)}-tag-{size}.png", "image/png")
+    return sent_file(label_pdf(data), f"{_name(body)}-tag-{size}.pdf", "application/pdf")
 
 
 def show_mail(visit: Visit) -> Response:
@@ -72,7 +71,7 @@ def show_mail(visit: Visit) -> Response:
         record, _kept(case, body.content), lang=lang, label=label,
         shop_certificate=keys_of(visit.bench).public,
     )  # fmt: skip
-    return _sent(made, f"{_name(body)}-mail-{lang}.zip", "application/zip", keep=True)
+    return sent_file(made, f"{_name(body)}-mail-{lang}.zip", "application/zip", keep=True)
 
 
 def show_auditor(visit: Visit) -> Response:
@@ -96,8 +95,8 @@ def show_auditor(visit: Visit) -> Response:
         sheets=sheets,
     )
     day = visit.bench.today
-    return _sent(
-        zipped(packet_files(packet, day), day), f"{_plain(case.job)}.zip", "application/zip",
+    return sent_file(
+        zipped(packet_files(packet, day), day), f"{plain_name(case.job)}.zip", "application/zip",
         keep=True,
     )  # fmt: skip
 
@@ -157,18 +156,7 @@ def _kept(case: Case, content: str) -> bytes:
 
 def _name(body: CertificateIssued | CertificateWithdrawn) -> str:
     gone = "-withdrawn" if isinstance(body, CertificateWithdrawn) else ""
-    return f"{_plain(body.number)}-{body.revision}{gone}"
-
-
-def _plain(text: str) -> str:
-    return re.sub(r"[^A-Za-z0-9.-]+", "_", text).strip("._") or "job"
-
-
-def _sent(data: bytes, name: str, kind: str, *, keep: bool = False) -> Response:
-    way = "attachment" if keep else "inline"
-    return Response(
-        data, media_type=kind, headers={"content-disposition": f'{way}; filename="{name}"'}
-    )
+    return f"{plain_name(body.number)}-{body.revision}{gone}"
 
 
 PAGES = (
