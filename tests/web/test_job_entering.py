@@ -7,6 +7,7 @@ import re
 import pytest
 from bench_client import Visitor, visitor
 from bench_live import LiveBench
+from browser import TABLET, opened
 from job_scene import at_bench, booked_job, enter, facts_of
 from playwright.sync_api import Browser, Page, expect
 
@@ -43,6 +44,41 @@ def _reading(shop: LiveBench, job: str) -> ReadingEntered:
 
 
 # figures
+
+
+def test_a_figure_left_by_touch_is_kept(shop: LiveBench, browser: Browser) -> None:
+    """A tablet's keyboard has no Enter that anybody looks for: touching on is enough."""
+    job = booked_job(shop, "LEFT-1")
+    context = opened(browser, TABLET, touch=True)
+    page = context.new_page()
+    at_bench(page, shop, "cora")
+    page.goto(f"{shop.address}/jobs/{job}/parts/top_hook")
+    page.locator("form.caliper [name=value]").first.tap()
+    page.keyboard.type("72.5")
+    page.locator("form.caliper [name=value]").nth(1).tap()
+    expect(page.get_by_text("72.5 mm", exact=True)).to_be_visible()
+    assert _reading(shop, job).values == (0.0725,)
+    page.locator("form.caliper [name=value]").nth(2).tap()
+    page.keyboard.type("35.9")
+    page.locator("#next-part").tap()
+    page.wait_for_url("**/parts/*")
+    expect(page.locator("body")).to_have_attribute("data-waiting", "0")
+    saddle = shop.bench.store.state(job).readings["top_hook", "hook.saddle_depth", ""].body
+    assert isinstance(saddle, ReadingEntered)
+    assert saddle.values == (0.0359,)
+    context.close()
+
+
+def test_a_figure_left_for_its_gauge_waits(shop: LiveBench, at_desk: Page) -> None:
+    """Whoever types first and then says by which gauge has not finished the reading."""
+    job = booked_job(shop, "LEFT-2")
+    at_desk.goto(f"{shop.address}/jobs/{job}/parts/top_hook")
+    field = at_desk.locator("form.caliper [name=value]").first
+    field.fill("72.5")
+    at_desk.locator("select.gauge-choice").first.focus()
+    assert field.input_value() == "72.5"
+    field.press("Enter")
+    expect(at_desk.get_by_text("72.5 mm", exact=True)).to_be_visible()
 
 
 def test_a_wrong_unit_is_asked_back_and_answered_by_one_touch(

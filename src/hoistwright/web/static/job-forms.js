@@ -49,14 +49,25 @@ async function photo(form, fields) {
 
 // figures
 
-async function figure(form, fields) {
+/** A figure that is left by touching something else is entered, too: on a tablet nobody looks for
+ *  Enter. Left for its gauge or its unit it stays as typed. */
+function left(event) {
+  const input = event.target;
+  if (!input.matches?.('form.caliper input[name="value"]') || !input.value.trim()) return;
+  const to = event.relatedTarget;
+  if (to?.matches?.("select.gauge-choice, a[data-units]") || to?.form === input.form) return;
+  if (!document.hasFocus()) return; // another window or tab; the field is still the one typed in
+  figure(input.form, fieldsOf(input.form), false);
+}
+
+async function figure(form, fields, goOn = true) {
   const input = form.querySelector('[name="value"]');
   if (!fields.value.trim()) return next(input);
   const doubt = isAway() && doubtful(input, fields);
   if (doubt) return ask(form, { asked: doubt, offers: [], sure: `${fields.value}!`, fields, here: true });
   ask(form, null);
   input.value = "";
-  next(input);
+  if (goOn) next(input);
   await enter(form.getAttribute("action"), fields);
 }
 
@@ -211,6 +222,7 @@ function units(event) {
 export function start() {
   document.addEventListener("submit", submitted);
   document.addEventListener("change", changed);
+  document.addEventListener("focusout", left);
   document.addEventListener("click", units);
   document.addEventListener("bench:asked", (event) => asked(event.detail.item));
   document.addEventListener("bench:waiting", (event) => mark(event.detail));
