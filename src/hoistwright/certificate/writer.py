@@ -87,6 +87,11 @@ class Writer:
         return self.language.colon
 
     @property
+    def semi(self) -> str:
+        """Between the parts of a longer list; in French with its space before it."""
+        return "\u00a0; " if self.language.code == "fr" else "; "
+
+    @property
     def list_mark(self) -> str:
         """Between figures of a list: a comma, but not where it is the decimal mark."""
         return "\u00a0; " if self.language.decimal == "," else ", "

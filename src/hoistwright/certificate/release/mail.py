@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from hoistwright.certificate.release.page_cells import Writer
+from hoistwright.certificate.release.standing import open_defects
 from hoistwright.certificate.release.texts import SENTENCES, WORDS
 from hoistwright.certificate.release.values import RELEASES
 from hoistwright.language import language, marked
@@ -34,6 +35,7 @@ def message(record: Mapping[str, Any], lang: str = "en") -> str:
     """
     w = Writer(language(lang), record["units"])
     hoist, due, decision = record["hoist"], record["next_due"], record["decision"]
+    before = record["rated_load_before"]
     named = f"{hoist['maker']} {hoist['model']}".strip()
     facts = [
         (w.say("Hoist"), named),
@@ -42,7 +44,9 @@ def message(record: Mapping[str, Any], lang: str = "en") -> str:
         (w.say("Certificate"), f"{record['number']}, {w.say('revision')} {record['revision']}"),
         (w.say("Decision"), w.say(WORDS[decision])),
         (w.say("Rated load"), w.mass(record["rated_load"]) if decision in RELEASES else ""),
+        (w.say("Rated load before"), w.mass(before) if before else ""),
         (w.say("Next thorough examination by"), w.day(due["day"]) if due else ""),
+        *(_to_mend(item, w) for item in open_defects(record)),
     ]
     colon = "\u00a0: " if lang == "fr" else ": "
     lines = "\n".join(f"  {label}{colon}{value}" for label, value in facts if value)
@@ -57,6 +61,12 @@ def message(record: Mapping[str, Any], lang: str = "en") -> str:
             f"{record['authenticated_by']['name']}\n{shop['name']}\n{shop['address']}\n",
         ]
     )
+
+
+def _to_mend(defect: Mapping[str, Any], w: Writer) -> tuple[str, str]:
+    """A defect that the hoist leaves with: by when, and which part; the certificate says what."""
+    label = w.say("To be put right by %(day)s", day=w.day(defect["by"]))
+    return label, w.sentence(defect["part"])
 
 
 def subject(record: Mapping[str, Any], lang: str = "en") -> str:

@@ -16,6 +16,7 @@ from hoistwright.certificate.release.page_cells import (
     text,
 )
 from hoistwright.certificate.release.record import record_bytes, sha256
+from hoistwright.certificate.release.standing import open_defects
 from hoistwright.certificate.release.values import RELEASES
 from hoistwright.certificate.signing.contents import RECORD, stated_hash
 from hoistwright.language import language
@@ -47,7 +48,7 @@ def certificate_page(
         **common_page(record, w, name, digest),
         "running": _running(record, w),
         "title": w.say(texts.TITLES[decision]),
-        "subtitle": w.say(texts.SUBTITLE),
+        "subtitle": w.say(texts.SUBTITLE if record["tests"] else texts.UNTESTED),
         "band": {
             "sign": "fit" if decision in RELEASES else "renew",
             "word": w.say(texts.WORDS[decision]),
@@ -67,11 +68,13 @@ def certificate_page(
             ),
             section(w.say("Tests"), page_tables.tests(record, w)),
             _people(record, w),
-            section(w.say("How to use this hoist safely"), *_cautions(w)),
+            _use(record, w),
             section(w.say("What this certificate means"), *_meaning(record, w)),
             _measured(record, w, numbers),
             section(
-                w.say("What was looked at"), page_tables.looked(record, w), lead=_by(record, w)
+                w.say("What was looked at"),
+                page_tables.looked(record, w),
+                lead=f"{_by(record, w)} {w.say(texts.LOOKED)}",
             ),
             _sources(record, w, numbers),
             _check(record, w, digest),
@@ -170,8 +173,20 @@ def _dates(record: Record, w: Writer, name: str) -> dict[str, Any]:
 
 
 def _due_short(record: Record, w: Writer) -> str:
-    due = record["next_due"]
-    return w.say("Next thorough examination by %(day)s", day=w.day(due["day"])) if due else ""
+    """By when it must come back, and what must be put right before: that counts first."""
+    due, waiting = record["next_due"], open_defects(record)
+    words = [w.say("Next thorough examination by %(day)s", day=w.day(due["day"]))] if due else []
+    if len(waiting) == 1:
+        part = w.sentence(waiting[0]["part"])
+        day = w.day(waiting[0]["by"])
+        words.append(w.say("To be put right by %(day)s: %(part)s", day=day, part=part))
+    elif waiting:
+        day = w.day(waiting[0]["by"])
+        words.append(
+            w.say("%(count)s defects to be put right, the first by %(day)s: see under Defects",
+                  count=str(len(waiting)), day=day)
+        )  # fmt: skip
+    return ". ".join(words)
 
 
 def _decision(record: Record, w: Writer) -> dict[str, Any]:
@@ -226,8 +241,12 @@ def _people(record: Record, w: Writer) -> dict[str, Any]:
     return section(w.say("People"), *blocks)
 
 
-def _cautions(w: Writer) -> list[dict[str, Any]]:
-    return [caution(w.say(word), w.say(words)) for word, words in texts.CAUTIONS]
+def _use(record: Record, w: Writer) -> dict[str, Any]:
+    """How to use it; of a hoist that is not released, that it must not be used."""
+    usable = record["decision"] in RELEASES
+    heading = w.say("How to use this hoist safely") if usable else w.say("Do not use this hoist")
+    told: tuple[tuple[str, str], ...] = texts.CAUTIONS if usable else texts.NO_USE
+    return section(heading, *(caution(w.say(word), w.say(words)) for word, words in told))
 
 
 def _meaning(record: Record, w: Writer) -> list[dict[str, Any]]:
@@ -279,7 +298,7 @@ def _sources(record: Record, w: Writer, numbers: Mapping[tuple[str, ...], int]) 
 def _check(record: Record, w: Writer, digest: str) -> dict[str, Any]:
     return section(
         w.say("How to check this certificate"),
-        *(text(w.say(words, name=RECORD)) for words in texts.CHECK),
+        *(text(w.say(words, name=RECORD).replace("`", "")) for words in texts.CHECK),
         lines(
             (w.say("Signed by"), record["authenticated_by"]["name"]),
             (w.say("Fingerprint of the record (SHA-256)"), grouped(digest)),

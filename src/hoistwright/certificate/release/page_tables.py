@@ -47,7 +47,7 @@ def work(record: Record, w: Writer) -> dict[str, Any]:
         [
             w.sentence(item["name"] or item["part"]),
             w.say(item["work"]),
-            item["trace"],
+            w.stated(item["trace"]),
             w.sentence(item["remark"]),
         ]
         for item in record["work"]
@@ -109,7 +109,7 @@ def _test_figure(item: Record, w: Writer) -> str:
         item["formula"],
         w.sentence(item["source"]),
     ]
-    return "; ".join([value, *(word for word in more if word)])
+    return w.semi.join([value, *(word for word in more if word)])
 
 
 def measured(record: Record, w: Writer, numbers: Mapping[Key, int]) -> dict[str, Any]:
@@ -150,7 +150,7 @@ def _figure(item: Record, w: Writer, numbers: Mapping[Key, int]) -> list[Any]:
         item["id"],
         what,
         [w.interval(judged["mean"], spread, read), f"n = {count}, {gauge}"],
-        [f"{w.say(judged['quantity'])} {value}", f"k = {k}; {item['formula']}"],
+        [f"{w.say(judged['quantity'])} {value}", f"k = {k}{w.semi}{item['formula']}"],
         [limit, f"[{number}]" if number else ""],
         w.verdict(item["outcome"]),
     ]
@@ -177,12 +177,12 @@ def looked(record: Record, w: Writer) -> dict[str, Any]:
 
 def _in_order(found: Sequence[Record], w: Writer) -> str:
     good = [item["feature_name"] for item in found if item["answer"] == "in order"]
-    return "; ".join(w.sentence(name) for name in dict.fromkeys(good))
+    return w.semi.join(w.sentence(name) for name in dict.fromkeys(good))
 
 
 def _other(found: Sequence[Record], w: Writer) -> list[str]:
     return [
-        ": ".join(
+        w.colon.join(
             word
             for word in (w.sentence(item["feature_name"]), w.say(item["answer"]), item["remark"])
             if word

@@ -32,9 +32,19 @@ def standing(record: Mapping[str, Any], today: datetime.date) -> Iterator[Found]
     due = record["next_due"]
     if due:
         yield from _overdue(datetime.date.fromisoformat(due["day"]), today)
-    for defect in record["defects"]:
-        if defect["by"] and not defect["done"]:
-            yield _to_mend(defect, today)
+    for defect in open_defects(record):
+        yield _to_mend(defect, today)
+
+
+def open_defects(record: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """Defects that the hoist is released with, to be put right by a day: the soonest first.
+
+    Of a hoist that must not lift at all there is no day until which it might.
+    """
+    if record["decision"] not in RELEASES:
+        return []
+    waiting = [item for item in record["defects"] if item["by"] and not item["done"]]
+    return sorted(waiting, key=lambda item: str(item["by"]))
 
 
 def code_standing(essentials: Essentials, today: datetime.date) -> Iterator[Found]:

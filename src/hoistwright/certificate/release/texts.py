@@ -14,6 +14,7 @@ TITLES: Mapping[Decision, str] = {
     "condemned": marked("Statement: condemned"),
 }
 SUBTITLE = marked("Report of thorough examination and test")
+UNTESTED = marked("Report of thorough examination")
 
 WORDS: Mapping[Decision, str] = {
     "released": marked("Released"),
@@ -109,6 +110,25 @@ CAUTIONS = (
         marked("Look at hooks, latches and chain, and try the brake with a light load."),
     ),
 )
+
+LOOKED = marked(
+    "What is named under “In order” was looked for, or tried, and no fault was found: “cracks” "
+    "there means that none was seen. By eye and hand, unless a remark says otherwise."
+)
+
+NO_USE = (
+    (
+        marked("Nobody lifts with it"),
+        marked("Not even a light load, and not to try whether it still holds."),
+    ),
+    (
+        marked("Kept apart"),
+        marked(
+            "Keep it marked and apart from sound hoists, so that nobody takes it for one of them."
+        ),
+    ),
+)
+"""Instead of the cautions for use, where the hoist is not released."""
 
 CHECK = (
     marked(

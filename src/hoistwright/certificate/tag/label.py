@@ -10,6 +10,7 @@ import attrs
 
 from hoistwright.certificate.release.page import code_svg
 from hoistwright.certificate.release.page_cells import Writer
+from hoistwright.certificate.release.standing import open_defects
 from hoistwright.certificate.release.texts import WORDS
 from hoistwright.certificate.release.values import RELEASES
 from hoistwright.certificate.typeset import picture_of, typeset
@@ -62,10 +63,12 @@ def label_data(record: Mapping[str, Any], code: str, size: str, lang: str = "en"
     w = Writer(language(lang), record["units"])
     usable = record["decision"] in RELEASES
     due = record["next_due"]
+    waiting = open_defects(record)[:1] if usable else []
     lines = [
         [w.say("Serial number"), w.stated(record["hoist"]["serial"])],
         [w.say("Next examination by"), w.day(due["day"])] if due else [],
-        [w.say("Certificate"), f"{record['number']}, {record['revision']}"],
+        *([w.say("Put right first, by"), w.day(item["by"])] for item in waiting),
+        [w.say("Certificate"), f"{record['number']}, {w.say('revision')} {record['revision']}"],
     ]
     return {
         **attrs.asdict(SIZES[size]),
