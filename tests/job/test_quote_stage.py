@@ -6,6 +6,8 @@ import pytest
 from record_helpers import NOON, booking, draft
 
 from hoistwright.basis.loading import shipped_basis
+from hoistwright.certificate.quote_words import reason_words, weighing_words
+from hoistwright.certificate.writer import Writer
 from hoistwright.examine.points import Point
 from hoistwright.faults import FaultsError
 from hoistwright.hoist.library import shipped
@@ -19,6 +21,7 @@ from hoistwright.job.offers import BY_SHOP, offer_of, opened
 from hoistwright.job.shop_file import shop_from_text
 from hoistwright.job.stages import Facts, missing_of, stands_at
 from hoistwright.job.state import JobState
+from hoistwright.language import language
 from hoistwright.renew.policy import PartRisk
 from hoistwright.renew.prices import PriceBook, PriceLine
 
@@ -187,6 +190,27 @@ def test_the_offer_has_the_must_of_the_verdicts_and_the_wish_of_the_shop(job: Jo
     assert again.of("advised")[0].reason == BY_SHOP
     assert again.repair is not None
     assert again.repair.new == 115_000
+
+
+def test_choosing_an_advised_part_keeps_its_reason_and_its_risk(job: Job) -> None:
+    """The customer decides by them: whoever touches "renew" adds nothing and takes nothing away."""
+    risks = [PartRisk(part="load_chain", probability=0.3, why="nearly at its limit")]
+    before = offer_of(job.facts, BOOK, charges(job), risks)
+    job.say(PartChosen(part="load_chain"))
+    after = offer_of(job.facts, BOOK, charges(job), risks)
+    assert before is not None
+    assert after is not None
+    (was,), (now,) = before.of("advised"), after.of("advised")
+    assert (now.reason, now.forecast) == ("nearly at its limit", "nearly at its limit")
+    assert (now.probability, now.leaving) == (was.probability, was.leaving)
+    job.say(PartChosen(part="load_chain", reason="customer lost trust in it"))
+    own = offer_of(job.facts, BOOK, charges(job), risks)
+    assert own is not None
+    (line,) = own.of("advised")
+    assert (line.reason, line.forecast) == ("customer lost trust in it", "nearly at its limit")
+    told = reason_words(line, Writer(language("en"), "mm"))
+    assert told == "Customer lost trust in it. Nearly at its limit."
+    assert "costs" in weighing_words(line, own.lines, own.currency, Writer(language("en"), "mm"))
 
 
 def test_what_was_taken_follows_the_choices(job: Job) -> None:

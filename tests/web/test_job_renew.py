@@ -75,11 +75,15 @@ def test_a_chain_that_will_not_last_is_shown_with_picture_and_price(
     row.get_by_role("button", name="Renew it").tap()
     expect(row.locator(".answer[aria-pressed=true]")).to_be_visible()
     expect(page.locator(".totals")).to_contain_text("As chosen so far")
+    # chosen, it still says why, at what risk and what leaving it costs
+    expect(row).to_contain_text("the chance of reaching it before the next visit is about")
+    assert _amounts(row.locator(".ahead").inner_text()) == (now, leaving)
     page.goto(f"{history.address}/jobs/{job}/quote")
     page.get_by_role("button", name="Make the quote").tap()
     expect(page.locator(".quotelist")).to_contain_text(f"{job}-Q1")
     pdf = page.request.get(f"{history.address}/jobs/{job}/quotes/{job}-Q1").body()
     words = pypdfium2.PdfDocument(io.BytesIO(pdf))[0].get_textpage().get_text_range()
+    assert "the chance of reaching it" in " ".join(words.split())
     assert "Readings at each visit" in words  # with the picture of the wear on paper, too
     assert history.bench.store.state(job).renewed == ("load_chain",)
     context.close()

@@ -45,7 +45,9 @@ def chance_words(share: float, own: Language) -> str:
 def reason_words(line: Line, w: Writer, name: str = "") -> str:
     """Why a part stands where it does; `name` is that of the part it goes with."""
     if line.by_need:
-        return _upper(w.sentence(line.reason.removeprefix(f"{line.name}: ")))
+        given = _upper(w.sentence(line.reason.removeprefix(f"{line.name}: ")))
+        more = line.forecast if line.standing != "must" and line.forecast != line.reason else ""
+        return f"{given} {_upper(w.sentence(more))}" if more else given
     if line.goes_with:
         return w.say("Renewed together with: %(part)s.", part=w.sentence(name))
     if line.standing == "must":
@@ -67,8 +69,11 @@ def cost_now(line: Line, lines: Iterable[Line]) -> int | None:
 
 
 def weighing_words(line: Line, lines: Iterable[Line], currency: str, w: Writer) -> str:
-    """What leaving a part costs on average against renewing it now; empty for what must."""
-    if line.standing == "must" or line.by_need or line.goes_with:
+    """What leaving a part costs on average against renewing it now; empty for what must.
+
+    A part that somebody chose keeps it where there is a forecast: the customer decides by it.
+    """
+    if line.standing == "must" or line.goes_with or (line.by_need and not line.forecast):
         return ""
     own = w.language
     leaving = money_words(line.leaving, currency, own)

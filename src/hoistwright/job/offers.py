@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from hoistwright.hoist.design import Design
 from hoistwright.job.charges import Charges
@@ -39,7 +39,7 @@ def offer_of(
         [risk for risk in risks if risk.part not in forced],
         book.of_design(design.key),
         charges.policy(),
-        wanted=_wanted(facts.state, design),
+        wanted=_wanted(facts.state, design, {risk.part: risk.why for risk in risks}),
         taken=_known(design, facts.renewed) if facts.state.choices else None,
         already=opened(facts),
         new_price=charges.new_price(design.key),
@@ -80,10 +80,11 @@ def opened(facts: Facts) -> tuple[str, ...]:
     return tuple(s.key for s in strip_to(design, _known(design, facts.state.extent)).steps)
 
 
-def _wanted(state: JobState, design: Design) -> list[Need]:
+def _wanted(state: JobState, design: Design, forecast: Mapping[str, str]) -> list[Need]:
+    """What was chosen. Choosing a part without a word of one's own keeps why it was advised."""
     known = {part.key for part in design.parts}
     return [
-        Need(part=key, why=body.reason or BY_SHOP)
+        Need(part=key, why=body.reason or forecast.get(key) or BY_SHOP)
         for key, body in _choices(state)
         if body.renew and key in known
     ]

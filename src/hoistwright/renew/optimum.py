@@ -44,6 +44,8 @@ class Line:
     """As it was given: by the verdict, by whoever chose the part, or by the forecast."""
     by_need: bool = False
     """True where a verdict or somebody's choice is the reason, False where a chance is."""
+    forecast: str = ""
+    """What the forecast says of it, whatever the reason; empty where there is none."""
 
 
 @attrs.frozen(kw_only=True)
@@ -221,11 +223,12 @@ class _Account:
             why="",
             reason=given,
             by_need=key in self.needs,
+            forecast=risk.why if risk else "",
         )
 
     def why_taken(self, line: Line) -> str:
         if line.part in self.needs:
-            return self.needs[line.part]
+            return self.why_wanted(line)
         if line.goes_with:
             return f"Renewed together with: {self.design.part(line.goes_with).name}."
         if line.standing == "must":
@@ -234,6 +237,13 @@ class _Account:
             f"{self.chance(line)} Left in, that costs {self.pounds(line.leaving)} on average; "
             f"renewed now, {self.pounds((line.price or 0) + line.opening)}, as the hoist is open."
         )
+
+    def why_wanted(self, line: Line) -> str:
+        """The reason that was given, and the chance where it is another one."""
+        given = self.needs[line.part]
+        if not line.forecast or line.forecast == given:
+            return given
+        return f"{given.rstrip('.')}. {self.chance(line)}"
 
     def why_left(self, line: Line) -> str:
         if line.price is None:
