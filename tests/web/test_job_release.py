@@ -36,6 +36,7 @@ from hoistwright.job.stages import Facts
 from hoistwright.store.connect import reading, writing
 from hoistwright.web.bench import Bench
 from hoistwright.web.leaving import Leaving, sign
+from hoistwright.web.records.accounts import change_account, find_account
 from hoistwright.web.records.issued import register_of, serials
 from hoistwright.web.records.shop_records import shop_of
 from hoistwright.web.records.tables import attempts
@@ -208,6 +209,18 @@ def test_two_touches_make_one_certificate(bench: Bench) -> None:
     with pytest.raises(FaultsError, match="meanwhile"):
         sign(Leaving(bench=bench, facts=facts), "odile", pens, bench.now())
     assert len(register_of(bench.engine).entries) == 1
+
+
+def test_a_certificate_that_would_be_refused_says_so_before(bench: Bench) -> None:
+    """Without a qualification nobody's name may stand on a report (LOLER, schedule 1: who made
+    it, and their qualification)."""
+    with writing(bench.engine) as conn:
+        odile = find_account(conn, "odile")
+        assert odile is not None
+        change_account(conn, attrs.evolve(odile, qualification=""))
+    page = visitor(bench, "odile").get(f"/jobs/{READY}/release").text
+    assert "qualification is not stated" in page
+    assert "It can be signed once nothing is missing." in page
 
 
 # revision, withdrawal

@@ -32,7 +32,8 @@ def _identity(it: Certificate) -> Iterator[str]:
 
 
 def _people(it: Certificate) -> Iterator[str]:
-    for role, who in (("reports", it.reported_by), ("signs", it.authenticated_by)):
+    roles = [("reports", it.reported_by), ("signs", it.authenticated_by)]
+    for role, who in roles if it.reported_by != it.authenticated_by else roles[1:]:
         for what in ("name", "address", "qualification", "employer"):
             if not getattr(who, what).strip():
                 yield f"{who.name or who.key or 'The person'}, who {role}: {what} is not stated."

@@ -40,6 +40,7 @@ def take(visit: Visit) -> Response:
     name = account.name if account else ""
     if account is None:
         name = form.text("name", needed=visit.say("Type your name: your entries bear it."), most=80)
+    qualification = form.text("qualification", most=160)
     password = read_password(form, name)
     if not form.sound:
         return _page(visit, form, account, 422)
@@ -52,6 +53,7 @@ def take(visit: Visit) -> Response:
                 key=free_key(name, [a.key for a in all_accounts(conn)]),
                 name=name,
                 roles=("administrator", *(r for r in BENCH_ROLES if r in form.values("roles"))),
+                qualification=qualification,
                 language=visit.language.code,
                 password=secret,
             )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any, cast
 
 import attrs
@@ -88,7 +89,7 @@ def release_page(
     release = ReleaseCase(case=case)
     visit, chosen = case.visit, release.chosen
     wanted = exit_asked(case, form.value("exit"))
-    missing = _missing(case)
+    missing = _missing(release)
     response = framed(
         case,
         "release.html",
@@ -133,9 +134,22 @@ def _record(visit: Visit) -> str:
     return address.set(drivername="postgresql").render_as_string(hide_password=True)
 
 
-def _missing(case: Case) -> tuple[MissingLine, ...]:
+def _missing(release: ReleaseCase) -> tuple[MissingLine, ...]:
     """What stands in the way of the signature: everything but the signature."""
-    return tuple(line for line in missing_lines(case, "release") if line.what != "certificate")
+    found = missing_lines(release.case, "release")
+    asked = tuple(line for line in found if line.what != "certificate")
+    return asked or tuple(_objections(release))
+
+
+def _objections(release: ReleaseCase) -> Iterator[MissingLine]:
+    """What the certificate itself would be refused for, told before somebody tries to sign it."""
+    visit = release.visit
+    if visit.person.key not in release.case.shop.adopters():
+        return
+    person = visit.url("person", person=visit.person.key) if visit.may("administer") else ""
+    for sentence in release.objections(visit.person.key):
+        own = person if sentence.startswith(visit.person.name) else ""
+        yield MissingLine(words=visit.say(sentence), link=own or "#way", what="objection")
 
 
 def _due(release: ReleaseCase) -> Any:

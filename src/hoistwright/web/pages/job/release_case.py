@@ -9,6 +9,7 @@ from typing import Any
 import attrs
 
 from hoistwright.certificate.release.record import certificate_record
+from hoistwright.certificate.release.rules import objections
 from hoistwright.certificate.release.values import Signatory
 from hoistwright.faults import FaultsError
 from hoistwright.job.events_release import CertificateIssued, CertificateWithdrawn, ExitChosen
@@ -59,6 +60,17 @@ class ReleaseCase:
         kinds = (CertificateIssued, CertificateWithdrawn)
         entries = self.case.state.entries.values()
         return tuple(e for e in entries if isinstance(e.event.body, kinds))[::-1]
+
+    def objections(self, signer: str) -> list[str]:
+        """Why the certificate, signed by this person today, would be refused; none: it is not."""
+        leaving = self.leaving
+        if leaving.chosen is None or leaving.issued is not None:
+            return []
+        try:
+            made = leaving.certificate("?", signer, self.visit.bench.today)
+            return objections(made, leaving.examination, leaving.sheet)
+        except FaultsError as error:
+            return [fault.read for fault in error.faults]
 
     def draft(self) -> Mapping[str, Any]:
         """The record as it would be signed now; without a number, and by whom is left open.
