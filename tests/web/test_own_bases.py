@@ -122,3 +122,15 @@ def test_a_folder_given_at_the_start_is_taken_over(tmp_path: Path) -> None:
     again.store.close()
     with pytest.raises(FaultsError, match="no basis in it"):
         start_bench(tmp_path / "other.db", bases=tmp_path)
+
+
+def test_a_file_in_another_encoding_is_refused_where_it_goes_wrong(scene: LiveBench) -> None:
+    """A letter lost without a word could be the one that made a clause another clause."""
+    cora = visitor(scene.bench, "cora")
+    files = {name: text.encode() for name, text in _files().items()}
+    files["basis.toml"] += 'note = "d\xe9j\xe0"\n'.encode("cp1252")
+    sent = [("files", (name, data, "text/plain")) for name, data in files.items()]
+    answer = cora.client.post("/bases", data={"_token": cora.token()}, files=sent)
+    assert answer.status_code == 422
+    assert "byte 0xE9, which is not UTF-8" in answer.text
+    assert basis_named(scene.bench, KEY) is None

@@ -22,19 +22,24 @@ from hoistwright.job.state import JobState, Standing
 def readings_of(state: JobState) -> tuple[Reading, ...]:
     """The readings that stand, each by the person who spoke last."""
     return tuple(
-        Reading(
-            part=body.part,
-            feature=body.feature,
-            place=body.place,
-            values=body.values,
-            unit=body.unit,
-            gauge=body.gauge,
-            links=body.links,
-            remark=body.remark,
-            by=entry.last.by,
-        )
+        reading_of(body, entry.last.by)
         for entry in state.readings.values()
         if isinstance(body := entry.body, ReadingEntered)
+    )
+
+
+def reading_of(body: ReadingEntered, by: str) -> Reading:
+    """What was entered, as the examination takes it."""
+    return Reading(
+        part=body.part,
+        feature=body.feature,
+        place=body.place,
+        values=body.values,
+        unit=body.unit,
+        gauge=body.gauge,
+        links=body.links,
+        remark=body.remark,
+        by=by,
     )
 
 
@@ -92,16 +97,21 @@ def entries_of(state: JobState, design: Design, shop: Shop) -> Entries:
     out = {id(entry) for entry in strays(state, design)}
     kept = _addresses(e for e in state.readings.items() if id(e[1]) not in out)
     looked = _addresses(e for e in state.looks.items() if id(e[1]) not in out)
-    stated = state.examined_on
     day = day_of(state) or datetime.date.min
     return Entries(
         readings=tuple(r for r in readings_of(state) if (r.part, r.feature, r.place) in kept),
         looks=tuple(a for a in looks_of(state) if (a.part, a.feature, a.place) in looked),
         gauges=shop.all_gauges(),
-        circumstances=Circumstances(day=day)
-        if stated is None
-        else Circumstances(day=day, temperature_half_width=stated.temperature_half_width),
+        circumstances=circumstances_of(state, day),
     )
+
+
+def circumstances_of(state: JobState, day: datetime.date) -> Circumstances:
+    """The day, and how far the shop's temperature was known to be off where it was stated."""
+    stated = state.examined_on
+    if stated is None:
+        return Circumstances(day=day)
+    return Circumstances(day=day, temperature_half_width=stated.temperature_half_width)
 
 
 def examine_job(state: JobState, design: Design, bases: Sequence[Basis], shop: Shop) -> Examination:

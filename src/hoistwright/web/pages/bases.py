@@ -12,6 +12,7 @@ from hoistwright.basis.model import Basis, limit_on
 from hoistwright.faults import FaultsError
 from hoistwright.job.shop import Shop
 from hoistwright.language import marked
+from hoistwright.sheet.text import decoded
 from hoistwright.store.connect import reading, writing
 from hoistwright.web.bases import (
     MOST_BYTES,
@@ -20,6 +21,7 @@ from hoistwright.web.bases import (
     basis_named,
     take_basis,
 )
+from hoistwright.web.fault_words import fault_words
 from hoistwright.web.forms import Form
 from hoistwright.web.page import Page
 from hoistwright.web.records.shop_records import keep_adoption, shop_of
@@ -60,16 +62,16 @@ async def take_own(visit: Visit) -> Response:
 
     files = {}
     for sent in visit.uploads("files"):
-        data = await sent.read(MOST_BYTES + 1)
-        files[sent.filename or ""] = data.decode("utf-8", "replace")
+        files[sent.filename or ""] = await sent.read(MOST_BYTES + 1)
     return await run_in_threadpool(_take_own, visit, files)
 
 
-def _take_own(visit: Visit, files: dict[str, str]) -> Response:
+def _take_own(visit: Visit, files: dict[str, bytes]) -> Response:
     try:
-        basis = take_basis(visit.bench, files, by=visit.person.key)
+        texts = {name: decoded(data, file=name[:80]) for name, data in files.items()}
+        basis = take_basis(visit.bench, texts, by=visit.person.key)
     except FaultsError as error:
-        return show_all(visit, [str(fault) for fault in error.faults])
+        return show_all(visit, [fault_words(fault, visit.language) for fault in error.faults])
     visit.tell(
         visit.say(
             "%(basis)s was taken over. Nothing is released on it before it is adopted.",

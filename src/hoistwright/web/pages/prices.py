@@ -19,6 +19,7 @@ from hoistwright.renew.book_changes import Change, changes
 from hoistwright.renew.prices import PriceBook, PriceLine
 from hoistwright.store.connect import reading, writing
 from hoistwright.web.designs import all_designs
+from hoistwright.web.fault_words import fault_words
 from hoistwright.web.page import Page
 from hoistwright.web.pages.price_search import found_lines
 from hoistwright.web.records.accounts import all_accounts
@@ -97,7 +98,7 @@ def _look_through(visit: Visit, name: str, data: bytes) -> Response:
     try:
         book = prices_of(data, name, currency=currency, known=_known(visit))
     except FaultsError as error:
-        return _page(visit, [str(fault) for fault in error.faults], 422)
+        return _page(visit, [fault_words(fault, visit.language) for fault in error.faults], 422)
     with writing(visit.bench.engine) as conn:
         sent = keep_offered(conn, book, name)
     return _preview(visit, before, sent)

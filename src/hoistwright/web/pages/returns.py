@@ -56,6 +56,8 @@ AHEAD = {
     "26": marked("the next 6 months"),
     "all": marked("all"),
 }
+MOST_CUSTOMER = 200
+"""Characters of a name, as at booking in."""
 VIEWS = {
     "day": marked("by day"),
     "customer": marked("by customer"),
@@ -134,7 +136,7 @@ _URGENCY = {
 
 def take(visit: Visit) -> Response:
     """A calendar address is made, or made void."""
-    customer, person = visit.field("customer"), visit.person.key
+    customer, person = visit.field("customer")[:MOST_CUSTOMER], visit.person.key
     if visit.field("do") == "end":
         with writing(visit.bench.engine) as conn:
             end_calendar(conn, person, customer)

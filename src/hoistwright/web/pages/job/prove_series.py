@@ -23,6 +23,7 @@ from hoistwright.quantity import Dimension, show
 from hoistwright.store.errors import PictureError
 from hoistwright.store.figures import text_of
 from hoistwright.web.endpoint import wants_json
+from hoistwright.web.fault_words import fault_words
 from hoistwright.web.page import Page
 from hoistwright.web.pages.job.case import Case, case_of
 from hoistwright.web.pages.job.entering import append, known, same_person
@@ -165,7 +166,7 @@ def _draft(case: Case, data: bytes) -> Draft:
     except PictureError as error:
         raise Refused(422, str(error)) from None
     except FaultsError as error:
-        told = "; ".join(str(fault) for fault in error.faults[:MOST_TOLD])
+        told = "; ".join(fault_words(f, visit.language) for f in error.faults[:MOST_TOLD])
         words = visit.say("The file cannot be read as a pull over time: %(told)s.", told=told)
         raise Refused(422, words) from None
     return Draft(

@@ -10,12 +10,13 @@ import functools
 
 from jinja2 import Template
 
-from hoistwright.examine.entries import Circumstances, Entries, Reading
+from hoistwright.examine.entries import Entries
 from hoistwright.examine.evaluate import verdicts
 from hoistwright.examine.points import same_pattern
 from hoistwright.examine.rules import decision_rules
 from hoistwright.examine.verdict import Verdict
 from hoistwright.job.events import ReadingEntered
+from hoistwright.job.to_entries import circumstances_of, reading_of
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.examined import first_sight
 from hoistwright.web.pages.job.values import values_text
@@ -54,21 +55,9 @@ def feature_verdicts(case: Case, part: str, feature: str) -> tuple[Verdict, ...]
     here = [p for p in case.points if (p.part, p.feature) == (part, feature)]
     if not here or case.design is None:
         return ()
-    stated = case.state.examined_on
-    day = case.day
     entries = Entries(
         readings=tuple(
-            Reading(
-                part=body.part,
-                feature=body.feature,
-                place=body.place,
-                values=body.values,
-                unit=body.unit,
-                gauge=body.gauge,
-                links=body.links,
-                remark=body.remark,
-                by=entry.last.by,
-            )
+            reading_of(body, entry.last.by)
             for entry in case.state.readings.values()
             if isinstance(body := entry.body, ReadingEntered)
             and (body.part, body.feature) == (part, feature)
@@ -76,8 +65,6 @@ def feature_verdicts(case: Case, part: str, feature: str) -> tuple[Verdict, ...]
         ),
         looks=(),
         gauges=case.shop.all_gauges(),
-        circumstances=Circumstances(day=day)
-        if stated is None
-        else Circumstances(day=day, temperature_half_width=stated.temperature_half_width),
+        circumstances=circumstances_of(case.state, case.day),
     )
     return verdicts(case.design, here, entries, decision_rules(case.facts.bases))

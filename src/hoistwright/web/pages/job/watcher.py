@@ -36,12 +36,15 @@ class Watcher:
         self._waiting.pop(queue, None)
 
     async def _watch(self) -> None:
-        number = (await run_in_threadpool(self._store.head)).number
+        number: int | None = None
         while self._waiting:
-            await asyncio.sleep(EVERY)
             try:
+                if number is None:
+                    number = (await run_in_threadpool(self._store.head)).number
+                await asyncio.sleep(EVERY)
                 found = await run_in_threadpool(self._store.since, number)
             except StoreError:  # away for a while: the pages say so when they send something
+                await asyncio.sleep(EVERY)
                 continue
             number = self._hand_out(number, found)
 
