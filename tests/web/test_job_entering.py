@@ -118,6 +118,16 @@ def test_what_is_no_figure_is_told_and_nothing_entered(
     assert not shop.bench.store.state(job).readings
 
 
+def test_only_gauges_that_reach_the_size_are_offered(cora: Visitor, shop: LiveBench) -> None:
+    """A throat of 72 mm is not measured with a micrometer of 0 to 25 mm."""
+    job = booked_job(shop, "REACH-1")
+    page = cora.get(f"/jobs/{job}/parts/top_hook").text
+    throat = page[page.index('class="gauge-choice"') :].split("</select>")[0]
+    assert 'value="cal-1"' in throat
+    assert 'value="mic-1"' not in throat
+    assert "before its use on" not in throat
+
+
 def test_a_gauge_that_cannot_reach_is_asked_back(cora: Visitor, shop: LiveBench) -> None:
     """A micrometer up to 25 mm reads no throat of 50 mm."""
     job = booked_job(shop, "ASK-4")
@@ -214,7 +224,7 @@ def test_nobody_sends_an_entry_under_the_id_of_another(cora: Visitor, shop: Live
     cora.post(f"/jobs/{job}/parts/top_hook", fields)
     shop.forget_attempts()
     answer = visitor(shop.bench, "tim").post(f"/jobs/{job}/parts/top_hook", fields)
-    assert answer.status_code == 503  # refused in words; nothing entered
+    assert answer.status_code == 409  # a clash of ids, refused in words; nothing entered
     assert shop.bench.store.state(job).readings[HOOK].last.by == "cora"
 
 

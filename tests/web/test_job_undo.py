@@ -45,6 +45,15 @@ def test_a_slip_is_taken_back_and_put_back_by_touch(at_desk: Page, shop: LiveBen
     assert shop.bench.store.compare() == ()
 
 
+def test_a_step_is_named_by_what_it_says(cora: Visitor, shop: LiveBench) -> None:
+    job = booked_job(shop, "UNDO-9")
+    cora.post(f"/jobs/{job}/strip", {"do": "tick", "way": "strip", "step": "top_latch_off",
+                                     "done": "yes"})  # fmt: skip
+    page = cora.get(f"/jobs/{job}").text
+    assert "Take back: Drill out the rivet of the top hook latch" in page
+    assert "top_latch_off: done" not in page
+
+
 def test_of_a_series_the_last_figure_goes(cora: Visitor, shop: LiveBench) -> None:
     job = booked_job(shop, "UNDO-2")
     said = {"do": "reading", "part": HOOK[0], "feature": HOOK[1], "gauge": "cal-1"}

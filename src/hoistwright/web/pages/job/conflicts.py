@@ -75,6 +75,11 @@ def about(case: Case, body: Body | None) -> str:
         return told
     if isinstance(body, PartChosen) and case.design:
         return say(case.design.part(body.part).name)
+    if isinstance(body, StepTicked):
+        plan = case.facts.strip if body.way == "strip" else case.facts.rebuild
+        steps = plan.steps if plan else ()
+        name = next((step.name for step in steps if step.key == body.step), body.step)
+        return say(name).rstrip(".")
     return ", ".join(word for word in body.topic if word) if body else ""
 
 

@@ -32,7 +32,7 @@ class Choice:
 
 def gauge_choice(case: Case, point: Point) -> Choice:
     """Gauges that measure this at all; those named for it and in date come first."""
-    fitting = [g for g in case.shop.all_gauges() if g.measures is point.dimension]
+    fitting = [g for g in case.shop.all_gauges() if _reaches(g, point)]
     ranked = sorted(fitting, key=lambda gauge: _rank(case, gauge, point))
     offers = tuple(
         Offer(key=gauge.key, name=gauge.name, trouble=_trouble(case, gauge, point))
@@ -47,10 +47,25 @@ def gauge_choice(case: Case, point: Point) -> Choice:
     )
 
 
+def _reaches(gauge: Gauge, point: Point) -> bool:
+    """Whether it measures this at all, and a part of this size fits it."""
+    if gauge.measures is not point.dimension:
+        return False
+    size = point.baseline.value if point.baseline else 0.0
+    return size <= gauge.range_max
+
+
 def _trouble(case: Case, gauge: Gauge, point: Point) -> str:
+    """Why it must not be used, in the words of the list of gauges where its day is past."""
+    day = max(case.day, case.visit.bench.today)
     reading = point.baseline.value if point.baseline and point.baseline.value > 0 else None
-    found = state_on(gauge, max(case.day, case.visit.bench.today), reading=reading)
-    return "" if found.usable else case.visit.say(found.reason)
+    found = state_on(gauge, day, reading=reading)
+    if found.usable:
+        return ""
+    say, due = case.visit.say, gauge.due_on
+    if due is not None and due < day:
+        return say("out of date since %(day)s", day=case.visit.language.date(due))
+    return say(found.reason)
 
 
 def _rank(case: Case, gauge: Gauge, point: Point) -> tuple[bool, int, str]:
