@@ -168,9 +168,11 @@ def test_a_quote_is_made_kept_and_answered_by_touch(history: LiveBench, browser:
     assert stage_of(history, job) == "renew"
     page.fill("#said_by", "Ms Ward, quarry office")
     page.get_by_text("by telephone").tap()
-    page.get_by_text("bottom hook ·").tap()
-    page.get_by_role("button", name="Agreed: what must, and what is ticked").tap()
+    ticked = page.locator("#answer-form [name=agreed]:checked")
+    assert [box.get_attribute("value") for box in ticked.all()] == ["bottom_hook", "load_chain"]
+    page.get_by_role("button", name="Agreed as ticked").tap()
     expect(page.locator(".answered")).to_contain_text("load chain: agreed")
+    expect(page.locator("#answer a.great")).to_be_visible()  # where it goes on
     answer = history.bench.store.state(job).answered
     assert answer is not None
     assert (answer.said_by, answer.how) == ("Ms Ward, quarry office", "by telephone")
@@ -200,6 +202,45 @@ def test_a_declined_must_says_that_the_hoist_goes_back_unrepaired(
     assert entered(cora, f"/jobs/{job}/quote", **answer, all="must") == 303
     assert "can only be returned unrepaired" not in cora.get(f"/jobs/{job}/quote").text
     assert shop.bench.store.state(job).renewed == ("load_chain",)
+
+
+def test_an_answer_is_taken_back_and_put_back_with_all_of_its_choices(
+    shop: LiveBench, cora: Visitor
+) -> None:
+    """Half of an answer is none: the customer never said it."""
+    job = "KQ-0403"
+    path = f"/jobs/{job}/quote"
+    before = dict(shop.bench.store.state(job).choices)
+    assert entered(cora, path, do="quote", language="en", paper="a4") == 303
+    number = _quoted(shop, job).number
+    said = {"do": "answer", "quote": number, "said_by": "A. Loft", "how": "in writing"}
+    assert entered(cora, path, **said, agreed=["bottom_hook", "load_chain"]) == 303
+    assert set(shop.bench.store.state(job).renewed) == {"bottom_hook", "load_chain"}
+    assert f"Take back: the customer&#39;s answer to {number}" in cora.get(f"/jobs/{job}").text
+    assert entered(cora, f"/jobs/{job}", do="undo", entry=_offered(cora, job)) == 303
+    state = shop.bench.store.state(job)
+    assert state.answered is None
+    assert state.choices == before
+    assert entered(cora, f"/jobs/{job}", do="undo", entry=_offered(cora, job)) == 303
+    state = shop.bench.store.state(job)
+    assert state.answered is not None
+    assert set(state.renewed) == {"bottom_hook", "load_chain"}
+    # by the button of the quote's own page, too: the counter has no other one
+    answer = state.by_topic[(QuoteAnswered.kind,)].event.id
+    kim = visitor(shop.bench, "kim")
+    assert "Take the answer back" in kim.get(path).text
+    assert entered(kim, path, do="withdraw", entry=answer) == 303
+    assert shop.bench.store.state(job).answered is None
+    assert shop.bench.store.state(job).choices == before
+    assert shop.bench.store.compare() == ()
+
+
+def _offered(who: Visitor, job: str) -> str:
+    """The entry that this person's pages offer to take back."""
+    found = re.search(r'value="undo">.*?name="entry" value="([^"]+)"',
+                      who.get(f"/jobs/{job}").text, re.DOTALL)  # fmt: skip
+    assert found is not None
+    return found[1]
 
 
 def test_a_new_quote_asks_for_a_new_answer_and_the_old_one_stays(

@@ -12,6 +12,7 @@ from hoistwright.job.state import JobState
 from hoistwright.store.errors import ClashError
 from hoistwright.web.endpoint import wants_json
 from hoistwright.web.page import Act
+from hoistwright.web.pages.job.answer_group import with_choices
 from hoistwright.web.pages.job.case import Case, case_at, case_of, case_to_enter
 from hoistwright.web.pages.job.question import Question, ask
 from hoistwright.web.pages.job.said import Entered, draft_of
@@ -83,7 +84,7 @@ def append(case: Case, said: Draft | Callable[[Case], Draft | Question]) -> Ente
         found = said(case if state is case.state else case_at(case.visit, state))
         if isinstance(found, Question):
             raise Asked(found, state.seq)
-        return [found]
+        return with_choices(state, found)
 
     try:
         done = case.visit.bench.store.append_by(case.job, make, now=case.visit.now)
@@ -94,7 +95,7 @@ def append(case: Case, said: Draft | Callable[[Case], Draft | Question]) -> Ente
         return before
     except (ValueError, FaultsError) as error:
         return ask("value", f"{error}")
-    return Entered(id=done.events[-1].id, seq=done.state.seq, state=done.state)
+    return Entered(id=id_ or done.events[-1].id, seq=done.state.seq, state=done.state)
 
 
 def _told(visit: Visit, entered: Entered, show: Show) -> dict[str, object]:

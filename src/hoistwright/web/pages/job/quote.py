@@ -15,9 +15,11 @@ from hoistwright.job.state import Standing
 from hoistwright.language import LANGUAGES, marked
 from hoistwright.web.forms import Form
 from hoistwright.web.page import Page
+from hoistwright.web.pages.job.answer_group import following_id
 from hoistwright.web.pages.job.case import Case, case_of
 from hoistwright.web.pages.job.entering import enter, known, same_person
-from hoistwright.web.pages.job.frame import framed
+from hoistwright.web.pages.job.frame import PAGES as STAGE_PAGES
+from hoistwright.web.pages.job.frame import framed, missing_lines
 from hoistwright.web.pages.job.papers import plain_name, sent_file
 from hoistwright.web.pages.job.question import Question
 from hoistwright.web.pages.job.quote_answer import answer_drafts, answered_parts
@@ -86,6 +88,10 @@ def quote_page(
         quoted=case.state.quoted,
         answered=case.state.answered,
         answered_by=_answered_by(case),
+        answer_entry=_answer_entry(case),
+        undo_here=False,  # quote and answer are taken back by their own buttons
+        stage_page=STAGE_PAGES[case.stage],
+        missing=missing_lines(case, "renew"),
         asked=answered_parts(case, money),
     )
     response.status_code = status
@@ -153,7 +159,7 @@ def _answer(case: Case, money: Money) -> Response | None:
     bodies = answer_drafts(case, quoted, agreed, said_by=said_by, how=how, remark=remark)
     first = _draft(case, bodies[0])
     rest = [
-        attrs.evolve(_draft(case, body), id=f"{first.id[:56]}-{at}")
+        attrs.evolve(_draft(case, body), id=following_id(first.id, at))
         for at, body in enumerate(bodies[1:], start=1)
     ]
     _append(case, [first, *rest])
@@ -216,6 +222,12 @@ def _answered_by(case: Case) -> str:
     if entry is None or case.state.answered is None:
         return ""
     return f"{case.name(entry.last.by)}, {case.visit.language.moment(entry.last.at)}"
+
+
+def _answer_entry(case: Case) -> str:
+    """Of the journal, to take the answer back by."""
+    entry = case.state.by_topic.get((QuoteAnswered.kind,))
+    return entry.event.id if entry and case.state.answered else ""
 
 
 def show_paper(visit: Visit) -> Response:

@@ -6,14 +6,16 @@ import attrs
 
 from hoistwright.job.entry import Event
 from hoistwright.job.events import Body, Corrected
+from hoistwright.job.events_quote import QuoteAnswered
 from hoistwright.job.state import Standing
+from hoistwright.web.pages.job.answer_group import together
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.conflicts import about, body_words
 from hoistwright.web.pages.job.question import Question, ask
 
 KINDS = frozenset(
     ("reading", "look", "step", "part choice", "remark", "photo", "extent chosen", "stage finished",
-     "proof reading", "proof look")
+     "proof reading", "proof look", "quote answer")
 )  # fmt: skip
 """What a slip of the hand enters. What somebody signs or issues is taken back where it was done."""
 
@@ -34,13 +36,17 @@ def undo_of(case: Case) -> Undo | None:
         return None
     standing, event = found
     said = _said(event)
-    shown = said if said is not None else _before(standing, event)
+    return Undo(entry=event.id, what=_what(case, standing, event), again=said is None)
+
+
+def _what(case: Case, standing: Standing, event: Event) -> str:
+    """The entry in a few words; of an answer to a quote the whole of it."""
+    head = together(case.state, standing)[0].event.body
+    if isinstance(head, QuoteAnswered):
+        return case.visit.say("the customer's answer to %(quote)s", quote=head.quote)
+    shown = _said(event) or _before(standing, event)
     words = (about(case, shown), body_words(case, shown))
-    return Undo(
-        entry=event.id,
-        what=": ".join(word for word in words if word)[:120],
-        again=said is None,
-    )
+    return ": ".join(word for word in words if word)[:120]
 
 
 def undo_said(case: Case) -> Body | Question:
@@ -49,8 +55,8 @@ def undo_said(case: Case) -> Body | Question:
     if found is None or found[1].id != case.visit.field("entry"):
         say = case.visit.say
         return ask("entry", say("This is not your last entry any more. Load the page again."))
-    standing, event = found
-    return Corrected(corrects=standing.event.id, replacement=_before(standing, event))
+    first = together(case.state, found[0])[0]  # an answer goes with all of its choices
+    return Corrected(corrects=first.event.id, replacement=_before(first, first.last))
 
 
 def _last(case: Case) -> tuple[Standing, Event] | None:
