@@ -161,8 +161,8 @@ def _plate(design: Design, verdicts: Sequence[Verdict], plate: Plate) -> Iterato
             yield _contradiction("The plate is legible, but its rated load was not entered.")
     elif abs(plate.rated_load - rated) > 0.03 * rated:  # a long ton is 1.6 % over a tonne
         yield _contradiction(
-            f"The plate states a rated load of {plate.rated_load:g} kg, the design {design.key} "
-            f"{rated:g} kg."
+            f"The plate states a rated load of {plate.rated_load:g} kg; the design "
+            f"{design.identity.maker} {design.identity.model} is rated for {rated:g} kg."
         )
 
 

@@ -8,10 +8,11 @@ from hoistwright.hoist.design import Kind
 from hoistwright.job.events import BookedIn
 from hoistwright.job.job_sheet import Customer, HoistIdentity, ServiceClass
 from hoistwright.language import LANGUAGES, marked
-from hoistwright.quantity import Dimension
-from hoistwright.store.model import HoistRow
+from hoistwright.quantity import Dimension, Quantity
+from hoistwright.web.booking_before import Before
 from hoistwright.web.forms import Form
 from hoistwright.web.plate import Plate
+from hoistwright.web.plate_load import typed_load
 
 KINDS: tuple[tuple[Kind, str], ...] = (
     ("hand chain hoist", marked("hand chain hoist")),
@@ -28,6 +29,8 @@ FOUND: tuple[tuple[str, str], ...] = (
     ("jams or does not lift", marked("jams or does not lift")),
     ("not tried", marked("not tried: unsafe or in pieces")),
 )
+_AND = "; "
+"""Between what was chosen of FOUND and what was added in words."""
 BEGIN, LATER = "begin", "later"
 """Choices beside the suggested designs: begin a design file, or choose later."""
 
@@ -44,11 +47,13 @@ def start_of(form_date: str, units: str, bases: tuple[str, ...]) -> dict[str, st
     }
 
 
-def start_again(hoist: HoistRow, start: dict[str, str], bases: tuple[str, ...]) -> dict[str, str]:
-    """The form of a hoist that has been here before."""
+def start_again(before: Before, start: dict[str, str]) -> dict[str, str]:
+    """The form of a hoist that has been here before: what its last visit said still stands."""
+    hoist, booked = before.hoist, before.booked
     load = "" if hoist.rated_load is None else f"{hoist.rated_load:.10g} kg"
-    return {
+    again = {
         **start,
+        "kind": before.design.identity.kind if before.design else start["kind"],
         "maker": hoist.maker,
         "model": hoist.model,
         "serial": hoist.serial,
@@ -57,19 +62,28 @@ def start_again(hoist: HoistRow, start: dict[str, str], bases: tuple[str, ...]) 
         "customer": hoist.customer,
         "premises": hoist.premises,
         "design": hoist.design or LATER,
-        "bases": ",".join(bases) or start["bases"],
+        "bases": ",".join(before.bases) or start["bases"],
+        "last_examined_on": before.examined_on.isoformat() if before.examined_on else "",
     }
+    if booked is not None:
+        again["manufactured"] = booked.hoist.manufactured
+        again["address"] = booked.customer.address
+        again["paper_language"] = booked.customer.language
+        again["service"] = booked.service
+    return again
 
 
 def read_plate(form: Form) -> Plate:
     """The figures by which a design is found."""
     inch = form.visit.units == "in"
-    length, mass = ("in", "lb") if inch else ("mm", "kg")
-    load = form.quantity("rated_load", Dimension.MASS, mass)
+    length = "in" if inch else "mm"
+    load = typed_load(form.visit, form.value("rated_load"))
+    if isinstance(load, str):
+        form.wrong("rated_load", load)
     wire = form.quantity("wire", Dimension.LENGTH, length)
     pitch = form.quantity("pitch", Dimension.LENGTH, length)
     say = form.visit.say
-    for name, found, most in (("rated_load", load, 1e6), ("wire", wire, 0.1), ("pitch", pitch, 1)):
+    for name, found, most in (("wire", wire, 0.1), ("pitch", pitch, 1)):
         if found is not None and not 0 < found.si <= most:
             form.wrong(name, say("This cannot be so. Look at the figure and its unit again."))
     kind = form.choice("kind", [key for key, _ in KINDS])
@@ -77,7 +91,7 @@ def read_plate(form: Form) -> Plate:
         maker=form.text("maker", most=80),
         model=form.text("model", most=80),
         kind=next((key for key, _ in KINDS if key == kind), ""),
-        rated_load=load.si if load else None,
+        rated_load=load.si if isinstance(load, Quantity) else None,
         falls=form.whole("falls", 1, 16),
         wire=wire.si if wire else None,
         pitch=pitch.si if pitch else None,
@@ -124,19 +138,31 @@ def read_booking(form: Form, plate: Plate, bases: tuple[str, ...]) -> BookedIn:
         customer=customer,
         bases=chosen,
         complaint=form.text("complaint", most=4000),
-        found="; ".join(
-            text
-            for text in (
-                form.choice("found", [key for key, _ in FOUND]),
-                form.text("found_words", most=4000),
-            )
-            if text
+        found=found_said(
+            form.choice("found", [key for key, _ in FOUND]), form.text("found_words", most=4000)
         ),
         received_on=received,
         last_examined_on=last,
         service=next((key for key, _ in SERVICES if key == service), "normal"),
         units=form.visit.units,
     )
+
+
+def found_said(chosen: str, words: str) -> str:
+    """The function as found as one text: what was chosen, and what was added in words."""
+    return _AND.join(text for text in (chosen, words) if text)
+
+
+def found_parts(found: str) -> tuple[str, str]:
+    """The choice and the words of a function as found.
+
+    >>> found_parts("slips or creeps; with the load half up")
+    ('slips or creeps', 'with the load half up')
+    >>> found_parts("would not lift")
+    ('', 'would not lift')
+    """
+    chosen, _, words = found.partition(_AND)
+    return (chosen, words) if chosen in {key for key, _ in FOUND} else ("", found)
 
 
 def with_design(booked: BookedIn, design: str) -> BookedIn:

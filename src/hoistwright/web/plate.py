@@ -65,12 +65,17 @@ def suggestions(
     """
     if plate.empty:
         return ()
-    found = [Suggestion(name=n, design=d, fits=_fits(plate, d)) for n, d in designs]
+    found = [suggested_one(plate, name, design) for name, design in designs]
     kept = [s for s in found if s.rank[0] <= 1 and s.rank[1] < 0]
     clean = [s for s in kept if not s.contradicted]
     if any(_told_by_figures(s) for s in clean):
         kept = clean
     return tuple(sorted(kept, key=lambda s: s.rank)[:most])
+
+
+def suggested_one(plate: Plate, name: str, design: Design) -> Suggestion:
+    """One design held against the plate, whatever speaks against it."""
+    return Suggestion(name=name, design=design, fits=_fits(plate, design))
 
 
 def _told_by_figures(found: Suggestion) -> bool:

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import json
 import re
 import uuid
-from typing import Any
 
 from starlette.datastructures import UploadFile
 from starlette.responses import Response
 
 from hoistwright.faults import FaultsError
-from hoistwright.hoist.design import Design
 from hoistwright.language import LANGUAGES
 from hoistwright.store.connect import reading
 from hoistwright.store.model import HoistRow
 from hoistwright.web.bases import bases_named, basis_keys
 from hoistwright.web.booking import begin_design, photographed, write_booking
+from hoistwright.web.booking_before import Before, before_of
 from hoistwright.web.booking_form import (
     BEGIN,
     FOUND,
@@ -29,10 +27,11 @@ from hoistwright.web.booking_form import (
     start_of,
     with_design,
 )
-from hoistwright.web.designs import all_designs, design_named
+from hoistwright.web.booking_suggest import suggested
+from hoistwright.web.designs import design_named
 from hoistwright.web.forms import Form
 from hoistwright.web.page import Page
-from hoistwright.web.plate import Plate, Suggestion, suggestions
+from hoistwright.web.plate import Plate
 from hoistwright.web.records.accounts import all_accounts
 from hoistwright.web.records.shop_records import shop_of
 from hoistwright.web.rights import may
@@ -45,37 +44,28 @@ _ONCE = re.compile(r"[0-9a-f]{32}")
 def show(visit: Visit) -> Response:
     code = visit.query("code")[:200]
     found = visit.bench.store.search(code, limit=8) if code else ()
-    hoist = visit.bench.store.hoist(visit.query("hoist")) if visit.query("hoist") else None
+    before = before_of(visit.bench, visit.query("hoist"))
     start = start_of(visit.bench.today.isoformat(), visit.units, _usual_bases(visit))
-    if hoist is not None:
-        start = start_again(hoist, start, _bases_of(visit, hoist))
+    if before is not None:
+        start = start_again(before, start)
     elif code and not found:
         start["tag"] = code
-    return _page(visit, Form(visit, start), Plate(), code=code, found=found, hoist=hoist)
+    return _page(visit, Form(visit, start), Plate(), code=code, found=found, before=before)
 
 
 def take(visit: Visit) -> Response:
     form = Form(visit)
     plate = read_plate(form)
-    if visit.field("act") == "find":
-        return _page(visit, form, plate)
+    before = before_of(visit.bench, visit.field("hoist"))
+    if "find" in (visit.field("act"), visit.query("act")):
+        return _page(visit, form, plate, before=before)
     booked = read_booking(form, plate, basis_keys(visit.bench))
-    choice = visit.field("design")
-    if not choice and suggestions(plate, _all(visit)):
-        form.wrong("design", visit.say("Which design is it? Choose one, or choose to say later."))
-    if choice not in ("", BEGIN, LATER) and design_named(visit.bench, choice) is None:
-        form.wrong("design", visit.say("Choose one of those shown."))
+    _choices(visit, form, plate, before)
     giver = form.choice("given_to", [key for key, _ in _workers(visit)])
-    if not form.sound:
-        return _page(visit, form, plate, status=422)
     once = visit.field("once") if _ONCE.fullmatch(visit.field("once")) else uuid.uuid4().hex
-    design = choice if choice not in ("", LATER) else ""
-    if choice == BEGIN:
-        try:
-            design, _ = begin_design(visit.bench, plate, once, visit.person.key)
-        except FaultsError as error:
-            form.wrong("design", str(error.faults[0]))
-            return _page(visit, form, plate, status=422)
+    design = _design(visit, form, plate, once) if form.sound else ""
+    if not form.sound:
+        return _page(visit, form, plate, before=before, status=422)
     photos, refused = photographed(visit.bench, _photos(visit))
     job = write_booking(
         visit.bench,
@@ -93,11 +83,36 @@ def take(visit: Visit) -> Response:
     return visit.go("job" if "job" in page_names() else "booked", job=job)
 
 
+def _choices(visit: Visit, form: Form, plate: Plate, before: Before | None) -> None:
+    """Note where the design is not chosen, or the rated load is doubtful."""
+    offered = suggested(visit, form, plate, before)
+    choice = visit.field("design")
+    if offered["load_asked"]:
+        form.wrong("rated_load", offered["load_asked"].words)
+    if not choice and offered["suggested"]:
+        form.wrong("design", visit.say("Which design is it? Choose one, or choose to say later."))
+    if choice not in ("", BEGIN, LATER) and design_named(visit.bench, choice) is None:
+        form.wrong("design", visit.say("Choose one of those shown."))
+
+
+def _design(visit: Visit, form: Form, plate: Plate, once: str) -> str:
+    """The name of the design that was chosen, or of the one begun; empty for later."""
+    choice = visit.field("design")
+    if choice != BEGIN:
+        return "" if choice == LATER else choice
+    try:
+        return begin_design(visit.bench, plate, once, visit.person.key)[0]
+    except FaultsError as error:
+        form.wrong("design", str(error.faults[0]))
+        return ""
+
+
 def suggest(visit: Visit) -> Response:
     """The suggestions alone, for script that fetches them while somebody types."""
     form = Form(visit)
     plate = read_plate(form)
-    return visit.page("suggestions.html", form=form, **_suggested(visit, form, plate))
+    offered = suggested(visit, form, plate, before_of(visit.bench, visit.field("hoist")))
+    return visit.page("suggestions.html", form=form, apart=True, **offered)
 
 
 def show_booked(visit: Visit) -> Response:
@@ -123,7 +138,7 @@ def _page(
     *,
     code: str = "",
     found: tuple[HoistRow, ...] = (),
-    hoist: HoistRow | None = None,
+    before: Before | None = None,
     status: int = 200,
 ) -> Response:
     if not form.sent:
@@ -135,7 +150,7 @@ def _page(
         form=form,
         code=code,
         found=found,
-        hoist=hoist,
+        before=before,
         kinds=KINDS,
         services=SERVICES,
         founds=FOUND,
@@ -146,27 +161,13 @@ def _page(
         languages=list(LANGUAGES.items()),
         workers=_workers(visit),
         once=once if _ONCE.fullmatch(once) else uuid.uuid4().hex,
-        **_suggested(visit, form, plate),
+        **suggested(visit, form, plate, before),
     )
 
 
 def _plate_of(form: Form) -> Plate:
     """The plate of a form that is only shown: of a hoist that came back."""
     return read_plate(form) if form.start.get("maker") or form.start.get("model") else Plate()
-
-
-def _suggested(visit: Visit, form: Form, plate: Plate) -> dict[str, Any]:
-    found = list(suggestions(plate, _all(visit)))
-    chosen = form.value("design")
-    if chosen not in ("", BEGIN, LATER, *(s.name for s in found)):
-        design = design_named(visit.bench, chosen)
-        if design is not None:
-            found.insert(0, Suggestion(name=chosen, design=design, fits={}))
-    return {"suggested": found, "chosen": chosen, "plate": plate}
-
-
-def _all(visit: Visit) -> list[tuple[str, Design]]:
-    return [(named.name, named.design) for named in all_designs(visit.bench)]
 
 
 def _people(visit: Visit) -> list[tuple[str, str]]:
@@ -186,11 +187,6 @@ def _usual_bases(visit: Visit) -> tuple[str, ...]:
     with reading(visit.bench.engine) as conn:
         adopted = {adoption.basis for adoption in shop_of(conn).adoptions}
     return tuple(key for key in basis_keys(visit.bench) if key in adopted) or ("workshop-practice",)
-
-
-def _bases_of(visit: Visit, hoist: HoistRow) -> tuple[str, ...]:
-    last = visit.bench.store.job(hoist.last_job)
-    return tuple(json.loads(last.bases)) if last and last.bases else ()
 
 
 def _photos(visit: Visit) -> list[bytes]:

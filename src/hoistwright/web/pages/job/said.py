@@ -11,7 +11,6 @@ from hoistwright.job.entry import Draft, new_id
 from hoistwright.job.events import (
     BasesChosen,
     Body,
-    BookedIn,
     Corrected,
     DesignChosen,
     ExaminedOn,
@@ -28,9 +27,9 @@ from hoistwright.job.events import (
 )
 from hoistwright.job.events_release import CertificateIssued, CertificateWithdrawn
 from hoistwright.job.state import STAGES, JobState
-from hoistwright.language import LANGUAGES
 from hoistwright.web.bases import basis_keys
 from hoistwright.web.designs import design_named
+from hoistwright.web.pages.job.booking_said import booking_said
 from hoistwright.web.pages.job.case import Case
 from hoistwright.web.pages.job.prove_said import MAKERS as PROVE_MAKERS
 from hoistwright.web.pages.job.prove_words import SPOKEN
@@ -253,35 +252,6 @@ def _settle(case: Case) -> Body | Question:
     return ask("entry", case.visit.say("This is settled already."))
 
 
-def _found(case: Case) -> Body | Question:
-    booked = case.state.booked
-    words = text(case.visit, "found")
-    if booked is None or not words:
-        return ask("found", case.visit.say("Say how the hoist was found."))
-    return _booked_anew(case, attrs.evolve(booked, found=words))
-
-
-def _identity(case: Case) -> Body | Question:
-    booked = case.state.booked
-    if booked is None:
-        return ask("serial", case.visit.say("The hoist is not booked in yet."))
-    visit = case.visit
-    hoist = attrs.evolve(
-        booked.hoist, serial=visit.field("serial")[:120], tag=visit.field("tag")[:120]
-    )
-    wanted = visit.field("paper_language") if "paper_language" in visit.form else ""
-    if "paper_language" not in visit.form or wanted not in ("", *LANGUAGES):
-        wanted = booked.customer.language
-    customer = attrs.evolve(booked.customer, name=visit.field("customer")[:200], language=wanted)
-    return _booked_anew(case, attrs.evolve(booked, hoist=hoist, customer=customer))
-
-
-def _booked_anew(case: Case, booked: BookedIn) -> Body:
-    """A booking put right: a correction of the one that stands."""
-    standing = case.state.by_topic[booked.topic]
-    return Corrected(corrects=standing.event.id, replacement=booked)
-
-
 _MAKERS: Mapping[str, Callable[[Case], Body | Question]] = {
     "reading": reading_said,
     "correct": reading_said,
@@ -297,8 +267,11 @@ _MAKERS: Mapping[str, Callable[[Case], Body | Question]] = {
     "design": _design,
     "bases": _bases,
     "day": _day,
-    "found": _found,
-    "identity": _identity,
+    "plate": booking_said,
+    "customer": booking_said,
+    "visit": booking_said,
+    "found": booking_said,
+    "identity": booking_said,
     "withdraw": _withdraw,
     "settle": _settle,
     "undo": undo_said,
