@@ -51,6 +51,14 @@ def test_a_limit_needs_a_figure_of_its_feature(tmp_path: Path, limit: str) -> No
     assert fault.place.key == "maker_limits[pawl.tip_height].limit"
 
 
+@pytest.mark.parametrize("new", ["7 kg", "7", "-7 mm", "5.9 mm", "6 mm"])
+def test_an_as_new_value_is_a_size_on_the_good_side_of_its_limit(tmp_path: Path, new: str) -> None:
+    """A tip that wears down to 6 mm cannot have begun at 6 mm or less."""
+    [fault] = faults_after(tmp_path, 'as_new = "7 mm"', f'as_new = "{new}"')
+    assert fault.place.key == "maker_limits[pawl.tip_height].as_new"
+    assert fault.place.line == line_of('feature = "pawl.tip_height"')
+
+
 def test_a_share_of_one_and_more_is_a_forgotten_per_cent_sign(tmp_path: Path) -> None:
     old = 'comparison = "at most"\nlimit = "0.4 mm"'
     [fault] = faults_after(tmp_path, old, 'comparison = "loss from as new"\nlimit = "5"')

@@ -38,8 +38,8 @@ SECTIONS = {"section 1": 1.0, "section 2": 0.86, "section 3": 0.6}
 SPRING = 0.6
 """How far a spring tires while another part goes the whole way to where it is renewed."""
 
-AS_NEW = {"lower": 1.28, "upper": 0.35}
-"""Of a limit: what a new part has where the design states no as-new value."""
+CLEARANCE = 0.35
+"""Of the greatest clearance: what a new part has, which no design states."""
 
 
 @attrs.frozen
@@ -133,7 +133,8 @@ def _ordinary(point: Point, share: float, new: float | None) -> float:
     share *= 1.0 if point.place in ("", "1") else 0.93
     share *= SPRING if "free_length" in point.feature else 1.0
     if ruling.comparison in ("at least", "at most"):
-        fresh = AS_NEW[ruling.side] * limit if new is None else new
+        assert new is not None or ruling.side == "upper", f"{point.feature}: no as-new value"
+        fresh = CLEARANCE * limit if new is None else new
         return fresh + share * (limit - fresh)
     fresh = new or 0.0
     sign = -1.0 if ruling.comparison.startswith("loss") else 1.0

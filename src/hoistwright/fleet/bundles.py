@@ -33,6 +33,11 @@ NOTHING_YET = (
     "its wear yet. Go by the interval."
 )
 
+NOT_KNOWN = (
+    "No forecast: its as-new value is not known, and the part has not been read twice. State the "
+    "as-new value in the design file."
+)
+
 
 @attrs.frozen(kw_only=True, eq=False)
 class FeatureOutlook:
@@ -197,10 +202,22 @@ def _ahead(asked: Sequence[Asked]) -> np.ndarray[tuple[int], np.dtype[np.float64
 
 def _outlooks(asked: Sequence[Asked], prognoses: Sequence[Prognosis]) -> list[FeatureOutlook]:
     return [
-        FeatureOutlook(
-            history=item.history,
-            prognosis=prognosis,
-            doubts=(*prognosis.doubts, *(s.sentence() for s in prognosis.suspects)),
-        )
-        for item, prognosis in zip(asked, prognoses, strict=True)
+        _outlook(item.history, prognosis) for item, prognosis in zip(asked, prognoses, strict=True)
     ]
+
+
+def _outlook(history: History, prognosis: Prognosis) -> FeatureOutlook:
+    """Without an as-new value only differences count: what was read once tells nothing."""
+    if not history.scale.known and _readings_of_this_part(history) < 2:
+        return FeatureOutlook(history=history, prognosis=None, doubts=(NOT_KNOWN,))
+    doubts = (*prognosis.doubts, *(suspect.sentence() for suspect in prognosis.suspects))
+    return FeatureOutlook(history=history, prognosis=prognosis, doubts=doubts)
+
+
+def _readings_of_this_part(history: History) -> int:
+    """Readings since it was put in; that on the day itself counts, too."""
+    series = history.series
+    last = max(series.starts, key=lambda start: start.time, default=None)
+    if last is None:
+        return len(series.readings)
+    return sum(reading.time > last.time for reading in series.readings) + (last.value is not None)

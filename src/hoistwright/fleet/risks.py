@@ -49,8 +49,15 @@ def _risk(part: str, many: Iterable[FeatureOutlook]) -> PartRisk:
 def reason(outlook: FeatureOutlook) -> str:
     """Where a feature stands and what is to be expected of it, in one sentence."""
     assert outlook.prognosis is not None
+    scale, chance = outlook.history.scale, chance_words(outlook.chance)
+    if not scale.known:
+        return (
+            f"{scale.feature_name}: how far it has come is not known, because its as-new value is "
+            f"not; by its readings alone, the chance of reaching its limit before the next visit "
+            f"is {chance}."
+        )
     now = max(float(outlook.prognosis.state.x), 0.0)
     return (
-        f"{outlook.history.scale.feature_name} is {percent(now)} of the way to its limit; the "
-        f"chance of reaching it before the next visit is {chance_words(outlook.chance)}."
+        f"{scale.feature_name} is {percent(now)} of the way to its limit; the chance of reaching "
+        f"it before the next visit is {chance}."
     )

@@ -13,6 +13,7 @@ import attrs
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import Measure
 from hoistwright.hoist.parts import Part
+from hoistwright.quantity import Dimension, parse
 
 
 @attrs.frozen
@@ -32,7 +33,7 @@ def as_new(
     `links` is the number of links of a chain gauge length; without it the design's own.
     The half-width the catalogue gives counts as rectangular: u = a/sqrt(3) (GUM 4.3.7).
     """
-    found = _value(design, part, measure.as_new, links)
+    found = _value(design, part, measure.as_new, links) or _by_maker(design, part, measure)
     if found is None:
         return None
     value, source = found
@@ -79,6 +80,21 @@ def _looked_up(design: Design, part: Part, rule: str) -> tuple[float, str] | Non
     own = table in ("hook", "pin", "spring", "stay_bolt")
     value = _own(design, part, key) if own else getattr(getattr(design, table, None), key, None)
     return None if value is None else (float(value), f"design file: {rule}")
+
+
+def _by_maker(design: Design, part: Part, measure: Measure) -> tuple[float, str] | None:
+    """What the maker states beside a limit; for this very part before the whole role."""
+    feature = f"{part.role}.{measure.key}"
+    stated = [
+        limit
+        for limit in design.maker_limits
+        if limit.feature == feature and limit.as_new and limit.part in ("", part.key)
+    ]
+    own = max(stated, key=lambda limit: limit.part == part.key, default=None)
+    if own is None:
+        return None
+    value = parse(own.as_new, Dimension(measure.dimension), decimal=".").si
+    return value, f"design file: {feature}"
 
 
 def _own(design: Design, part: Part, key: str) -> float | None:

@@ -33,7 +33,8 @@ class Measure:
     instruments: tuple[str, ...]
     as_new: str = ""
     """Where the as-new value comes from: a dotted key of the design ("load_chain.wire"),
-    a key of the part's own entry ("hook.throat"), or a named rule of `hoist/as_new.py`."""
+    a key of the part's own entry ("hook.throat"), or a named rule of `hoist/as_new.py`;
+    "maker": what the maker states beside a limit of this feature."""
     as_new_half_width: Ratio | None = None
     """Half-width of what the as-new value may be off by, as a share of it (rectangular)."""
     places: tuple[str, ...] = ()

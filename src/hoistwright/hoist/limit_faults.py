@@ -23,6 +23,10 @@ def limit_faults(design: Design) -> Iterator[tuple[str, str, str]]:
     for limit in design.maker_limits:
         key = f"maker_limits[{limit.feature}].limit"
         feature = _measured(limit)
+        if limit.as_new:
+            found = _as_new_fault(limit, feature)
+            if found:
+                yield f"maker_limits[{limit.feature}].as_new", *found
         if limit.comparison == "in order":
             if limit.limit:
                 yield key, repr(limit.limit), "no figure: a look is in order or it is not"
@@ -36,6 +40,29 @@ def _measured(limit: MakerLimit) -> Measure | None:
         return measure(limit.feature)
     except KeyError:  # named elsewhere as an unknown feature
         return None
+
+
+def _as_new_fault(limit: MakerLimit, feature: Measure | None) -> tuple[str, str] | None:
+    """A size above zero in the feature's unit, on the good side of a limit that is one too."""
+    if feature is None:  # named elsewhere where it is an unknown feature
+        looked = limit.comparison == "in order"
+        return (repr(limit.as_new), "no as-new value: nothing is measured") if looked else None
+    dimension = _DIMENSIONS[feature.dimension]
+    try:
+        new = parse(limit.as_new, dimension, decimal=".").si
+    except QuantityError as error:
+        return error.read, error.expected
+    if new <= 0:
+        return repr(limit.as_new), "an as-new value above zero"
+    if limit.comparison not in ("at least", "at most"):
+        return None
+    try:
+        bound = parse(limit.limit, dimension, decimal=".").si
+    except QuantityError:  # told of the limit itself
+        return None
+    good = new > bound if limit.comparison == "at least" else new < bound
+    side = "above" if limit.comparison == "at least" else "below"
+    return None if good else (repr(limit.as_new), f"an as-new value {side} the limit {limit.limit}")
 
 
 def _figure_faults(limit: MakerLimit, feature: Measure) -> Iterator[tuple[str, str]]:

@@ -40,6 +40,9 @@ class MakerLimit:
     """With its unit ("3 mm", "2.5 %"); checked against the feature's dimension."""
     part: str = ""
     """Only for this part; empty for every part of the role."""
+    as_new: str = ""
+    """What the feature has as new, with its unit, where the maker states it and no other table
+    of the design does; without it nobody can say how far a reading has come."""
     source: str
     """Where the maker states it; "invented" for a design that is invented."""
     action: str = ""
