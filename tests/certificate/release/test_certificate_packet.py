@@ -7,12 +7,14 @@ import hashlib
 import json
 from pathlib import Path
 
+import attrs
 import pytest
 from release_scene import Scene
 
 from hoistwright.basis.loading import shipped_basis
 from hoistwright.certificate.release.from_proof import proved
 from hoistwright.certificate.release.packet import Packet, write_packet
+from hoistwright.certificate.release.values import TestFigure
 from hoistwright.faults import FaultsError
 from hoistwright.metrology import Outcome
 from hoistwright.prove.bed import Applied
@@ -89,7 +91,8 @@ def test_tests_of_a_proof_carry_load_source_and_figures() -> None:
     assert loaded
     assert all((t.load, t.load_uncertainty, t.hold) == (2500.0, 1.4, 600.0) for t in loaded)
     assert all(test.source and test.passed for test in made)
-    (shown,) = made[-1].figures
+    (shown,) = loaded[0].figures  # read under that load, so they stand with it
+    assert not any(test.figures for test in made if test.load is None)
     assert (shown.value, shown.limit, shown.gauge) == ("71.0 ± 2.0 %", "62 % to 80 %", "pull-1")
 
 
@@ -107,3 +110,35 @@ def test_failed_proof_makes_no_passed_test() -> None:
     assert made
     assert not any(test.passed for test in made)
     assert all("creep: not measured" in test.particulars for test in made)
+
+
+def test_figure_of_no_stated_uncertainty_is_not_exact() -> None:
+    """A time by a watch is not "72 ± 0 s"; the weights that hung are named."""
+    head = shipped_basis("b30-hand-hoists").head
+    needed = needed_tests([Done(part="top_hook", role="hook")], [head], "hand chain hoist")
+    hold = ProofFinding(
+        key="hold", name="time the load was held", outcome=Outcome.FIT, required=True, why="",
+        value=72.0, u=0.0, low=60.0, unit="s", dimension=Dimension.TIME,
+    )  # fmt: skip
+    load = attrs.evolve(
+        hold, key="load", name="load applied", value=850.0, u=0.2, unit="kg",
+        dimension=Dimension.MASS, gauge="3 test weights",
+    )  # fmt: skip
+    result = ProofResult(findings=(hold, load))
+    (test, *_) = [t for t in proved(result, needed, weights="w500 × 1, w250 × 1") if t.figures]
+    assert [figure.value for figure in test.figures] == ["72 s", "850.00 ± 0.40 kg"]
+    assert [figure.gauge for figure in test.figures] == ["", "w500 × 1, w250 × 1"]
+
+
+def test_gauges_and_weights_of_the_proof_stand_among_the_gauges(scene: Scene) -> None:
+    """Whoever traces the test load must find the calibration (ISO/IEC 17025, 7.8.2.1 f)."""
+    test = scene.certificate.tests[0]
+    figures = (
+        TestFigure(what="load applied", value="850 kg", gauge="w500 × 1, w250 × 1"),
+        TestFigure(what="hand pull", value="312 N", gauge="cell-2"),
+    )
+    record = scene.record(tests=(attrs.evolve(test, figures=figures),))
+    due = {item["key"]: item["due_on"] for item in record["gauges"]}
+    assert (due["w500"], due["w250"], due["cell-2"]) == ("2028-06-30", "2028-06-30", "2027-04-13")
+    assert "w100" not in due
+    assert "w500" not in {item["key"] for item in scene.record()["gauges"]}

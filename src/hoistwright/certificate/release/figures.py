@@ -10,7 +10,7 @@ from hoistwright.examine.entries import Reading
 from hoistwright.examine.result import Examination
 from hoistwright.examine.verdict import Judgement, Verdict
 from hoistwright.job.job_sheet import JobSheet
-from hoistwright.job.shop import Shop
+from hoistwright.job.shop import Shop, TestWeight
 from hoistwright.metrology import Gauge
 
 FORMULAS = {
@@ -52,11 +52,28 @@ def looks(certificate: Certificate, examination: Examination) -> list[dict[str, 
     ]
 
 
-def gauges(examination: Examination, sheet: JobSheet, shop: Shop | None) -> list[dict[str, Any]]:
-    """The gauges that were used, with their calibration."""
+def gauges(certificate: Certificate, sheet: JobSheet, shop: Shop) -> list[dict[str, Any]]:
+    """Gauges and test weights that were used, for readings or for the proof, with calibration."""
     used = {reading.gauge for reading in sheet.readings if reading.gauge}
-    known = shop.all_gauges() if shop else ()
-    return [_gauge(gauge) for gauge in known if gauge.key in used]
+    named = {figure.gauge for test in certificate.tests for figure in test.figures}
+    hung = {one.split(" × ")[0] for name in named if " × " in name for one in name.split(", ")}
+    return [
+        *(_gauge(g) for g in shop.all_gauges() if g.key in used or {g.key, g.name} & named),
+        *(_test_weight(weight) for weight in shop.test_weights if weight.key in hung),
+    ]
+
+
+def _test_weight(weight: TestWeight) -> dict[str, Any]:
+    return {
+        "key": weight.key,
+        "name": f"test weight {float(weight.mass):g} kg",
+        "kind": "test weight",
+        "certificate": "",
+        "calibrated_on": None,
+        "due_on": _day(weight.due_on),
+        "calibration_uncertainty": _finite(float(weight.uncertainty)),
+        "coverage_factor": 2.0,
+    }
 
 
 def _stages(examination: Examination) -> dict[tuple[str, str, str], str]:

@@ -130,7 +130,10 @@ def _unusable(chosen: ExitChosen) -> str:
 def _tests(facts: Facts, proof: Proven) -> tuple[TestMade, ...]:
     """What was proved, each source under its title instead of its key."""
     titles = source_names(facts.bases)
-    made = proved(proof.result, proof.needed, applied=proof.applied, hold=proof.hold, by=proof.by)
+    made = proved(
+        proof.result, proof.needed, applied=proof.applied, hold=proof.hold, by=proof.by,
+        weights=_weights(facts),
+    )  # fmt: skip
     return tuple(
         attrs.evolve(
             test,
@@ -142,6 +145,14 @@ def _tests(facts: Facts, proof: Proven) -> tuple[TestMade, ...]:
         )
         for test in made
     )
+
+
+def _weights(facts: Facts) -> str:
+    """Which test weights hung, by key, so that their calibration can be found."""
+    chosen = facts.state.test_load
+    if chosen is None or chosen.by != "weights":
+        return ""
+    return ", ".join(f"{one.weight} × {one.count}" for one in chosen.hung)
 
 
 def _titled(text: str, titles: Mapping[str, str]) -> str:

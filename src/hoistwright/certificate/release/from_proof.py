@@ -12,6 +12,7 @@ from hoistwright.prove.bed import Applied
 from hoistwright.prove.finding import Band as ProofBand
 from hoistwright.prove.finding import ProofFinding, ProofResult, bounds_text
 from hoistwright.prove.tests_needed import AskedTest, NeededTests
+from hoistwright.quantity import show
 
 _FORMULAS = {"efficiency": "η = W / (P VR)", "load": "sum of weights and tackle, or the test bed"}
 
@@ -23,8 +24,11 @@ def proved(
     applied: Applied | None = None,
     hold: float | None = None,
     by: str = "",
+    weights: str = "",
 ) -> tuple[TestMade, ...]:
-    """One entry for each test that the job needed; the figures of the proof stand with the last.
+    """One entry for each test that the job needed.
+
+    The figures of the proof stand with the test whose load they were read under.
 
     Args:
         result: the findings of the proof.
@@ -32,13 +36,16 @@ def proved(
         applied: the load that was on the hook; None where none was.
         hold: how long it was held, s.
         by: who made the tests.
+        weights: which test weights hung, where the load was made of them.
     """
     tests = needed.needed
     made = [_made(test, result, applied, hold, by) for test in tests]
-    figures = tuple(_figure(finding) for finding in result.findings if _has_figure(finding))
-    if not made or not figures:
-        return tuple(made)
-    return (*made[:-1], attrs.evolve(made[-1], figures=figures))
+    figures = tuple(_figure(f, weights) for f in result.findings if _has_figure(f))
+    if made and figures:
+        loaded = [place for place, test in enumerate(tests) if test.kind == "load test"]
+        place = loaded[0] if loaded else -1
+        made[place] = attrs.evolve(made[place], figures=figures)
+    return tuple(made)
 
 
 def _made(
@@ -76,14 +83,21 @@ def _has_figure(finding: ProofFinding) -> bool:
     return bool(finding.unit) and math.isfinite(finding.value) and math.isfinite(finding.u)
 
 
-def _figure(finding: ProofFinding) -> TestFigure:
+def _figure(finding: ProofFinding, weights: str) -> TestFigure:
     band = ProofBand(low=finding.low, high=finding.high)
     bounded = finding.low is not None or finding.high is not None
     return TestFigure(
         what=finding.name,
-        value=finding.text,
-        gauge=finding.gauge,
+        value=_value(finding),
+        gauge=weights if finding.key == "load" and weights else finding.gauge,
         formula=_FORMULAS.get(finding.key, ""),
         limit=bounds_text(band, finding.dimension, finding.unit) if bounded else "",
         source=finding.source,
     )
+
+
+def _value(finding: ProofFinding) -> str:
+    """With its U, but not "± 0": a time whose uncertainty nobody stated is no exact time."""
+    if finding.u > 0:
+        return finding.text
+    return show(finding.value, finding.dimension, finding.unit)

@@ -89,7 +89,7 @@ def _test(item: Record, w: Writer) -> list[Any]:
     clause = ", ".join(w.sentence(word) for word in (item["clause"], item["edition"]) if word)
     return [
         [w.sentence(item["name"]), w.say("by %(who)s", who=item["by"]) if item["by"] else ""],
-        [load or w.say("no test load"), hold],
+        [load or w.say("no load recorded"), hold],
         [w.sentence(item["particulars"]), *figures],
         {
             "sign": "fit" if item["passed"] else "renew",
@@ -228,7 +228,7 @@ def gauges(record: Record, w: Writer) -> dict[str, Any]:
     rows = [
         [
             item["key"],
-            item["name"],
+            w.sentence(item["name"]),
             item["certificate"] or w.say("not stated"),
             w.day(item["calibrated_on"]),
             w.day(item["due_on"]),

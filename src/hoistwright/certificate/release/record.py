@@ -60,7 +60,7 @@ def certificate_record(
         ],
         "figures": rows,
         "looks": looks(certificate, examination),
-        "gauges": gauges(examination, sheet, shop),
+        "gauges": gauges(certificate, sheet, shop),
         **_stated(certificate),
     }
 
