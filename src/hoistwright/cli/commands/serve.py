@@ -91,11 +91,14 @@ def _fill(bench: Bench, hoists: int | None) -> None:
     from hoistwright.demo.bench_jobs import fill_demo
     from hoistwright.demo.history import HOISTS
 
+    many = HOISTS if hoists is None else max(0, hoists)
+    names = ["Demo shop: twelve months of jobs"] if many else []
+    names.append("Demo shop: jobs in hand")
     with Progress(console=console()) as bars:
         fill_demo(
             bench,
-            hoists=HOISTS if hoists is None else max(0, hoists),
-            watched=lambda items: bars.track(items, description="Filling the demo shop"),
+            hoists=many,
+            watched=lambda items: bars.track(items, description=names.pop(0)),
         )
 
 
