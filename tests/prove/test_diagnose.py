@@ -18,7 +18,6 @@ from hoistwright.prove.diagnose import (
     brake_slips,
     diagnose,
     posterior,
-    seen_in_words,
 )
 from hoistwright.prove.fault_data import NONE, fault_data
 from hoistwright.prove.forward import Loads, applicable, draws, predict
@@ -201,7 +200,7 @@ def test_the_reasons_are_what_was_changed() -> None:
     seen = attrs.evolve(SOUND, ripple_shaft=Observed(value=0.2, u=0.005))
     likely = diagnose(machine("ardle-2000"), seen).first
     assert likely.because[0] == "ripple_shaft"
-    assert seen_in_words(likely.because[:1]) == "ripple at each turn of the drive shaft"
+    assert WORDS[likely.because[0]] == "ripple at each turn of the drive shaft"
     assert likely.look_first
 
 

@@ -1,4 +1,4 @@
-"""Printed papers: the report of examination, blank job sheets, strip and rebuild sheets.
+"""Papers: report of examination, job sheets, strip and rebuild sheets, quote, signed certificate.
 
 Data in, PDF bytes out. Nothing here decides: what is printed was computed before.
 """

@@ -18,7 +18,6 @@ from hoistwright.metrology import (
     reading_budget,
     state_on,
 )
-from hoistwright.quantity import Dimension
 
 
 @attrs.frozen(kw_only=True)
@@ -129,8 +128,3 @@ def _averaged(parts: Sequence[Taken]) -> list[Component]:
             factor = share + (float(held.sensitivity) if held else 0.0)
             common[part.gauge] = attrs.evolve(item, sensitivity=factor)
     return [*common.values(), *own]
-
-
-def dimension_of(feature: Measure) -> Dimension:
-    """The quantity dimension of a measured feature."""
-    return Dimension(feature.dimension)

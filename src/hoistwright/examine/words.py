@@ -29,16 +29,6 @@ def shown(value: float, dimension: Dimension, units: str, uncertainty: float | N
     return show(value, dimension, unit_for(dimension, units), uncertainty=uncertainty)
 
 
-def reading_text(verdict: Verdict, units: str = "mm") -> str:
-    """The reading with its expanded uncertainty, or the look's answer."""
-    judged = verdict.judgement
-    if judged is None:
-        return verdict.answer or "-"
-    u = judged.reading_uncertainty
-    value = shown(judged.reading, verdict.dimension, units, u)
-    return f"{value} ± {shown(2.0 * u, verdict.dimension, units, u)}"
-
-
 def judged_text(verdict: Verdict, units: str = "mm") -> str:
     """What the limit is held against, with U and k: "elongation 2.71 % ± 0.13 %"."""
     judged = verdict.judgement

@@ -21,7 +21,7 @@ from hoistwright.hoist.feature import measure
 from hoistwright.job.shop import Shop
 from hoistwright.job.state import JobState
 from hoistwright.job.to_entries import entries_of
-from hoistwright.metrology import Gauge, Outcome
+from hoistwright.metrology import Gauge
 
 
 @attrs.frozen(kw_only=True, eq=False)
@@ -137,11 +137,6 @@ def _of_place(readings: Sequence[Reading], verdict: Verdict) -> Iterator[Reading
         here = reading.place == verdict.place or reading.place.startswith(f"{verdict.place} ")
         if not verdict.place or here or (unworn and reading.place.endswith(unworn)):
             yield reading
-
-
-def worst_after(pairs: Sequence[Leaned]) -> Outcome:
-    """The worst verdict once the error is known; fit where there is none."""
-    return max((pair.after.outcome for pair in pairs), default=Outcome.FIT)
 
 
 def chance_after(pair: Leaned) -> float:

@@ -56,11 +56,6 @@ class History:
         """What is fitted together: one kind of feature, with or without as-new values."""
         return self.scale.feature, self.scale.known
 
-    @property
-    def last_day(self) -> datetime.date:
-        """Of the latest reading or renewal: where the forecast starts."""
-        return day_at(self.series.last_time)
-
 
 @attrs.frozen(kw_only=True)
 class Known:

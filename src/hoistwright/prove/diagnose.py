@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 import attrs
 import numpy as np
@@ -206,11 +206,6 @@ def _remark(seen: Observables, slips: bool) -> str:
     if seen.held is None and seen.creep is None:
         return "Whether the brake holds was not recorded: nothing wrong cannot be told."
     return "Ranked by what was recorded; a competent person looks and decides."
-
-
-def seen_in_words(names: Sequence[str]) -> str:
-    """The observables as people call them, for one sentence."""
-    return ", ".join(WORDS[name] for name in names)
 
 
 WORDS = {

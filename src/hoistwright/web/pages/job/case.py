@@ -18,7 +18,6 @@ from hoistwright.hoist.design import Design
 from hoistwright.job.shop import Shop
 from hoistwright.job.stages import Facts, stands_at
 from hoistwright.job.state import JobState
-from hoistwright.job.to_entries import day_of
 from hoistwright.store.model import JobRow
 from hoistwright.web.bases import bases_named
 from hoistwright.web.designs import design_named
@@ -186,8 +185,3 @@ def _bases(visit: Visit, keys: tuple[str, ...]) -> tuple[tuple[Basis, ...], str]
     strange = [key for key in keys if key not in {basis.key for basis in found}]
     trouble = f"{', '.join(strange)}: no such basis." if strange else ""
     return found, trouble
-
-
-def days_of(case: Case) -> str:
-    """The day the examination is held against, for people."""
-    return case.visit.language.date(day_of(case.state))
