@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import itertools
+import math
 from collections.abc import Callable, Iterator, Sequence
 
 import attrs
@@ -112,7 +113,7 @@ def history_view(
         now=now,
         chance=chance,
         limit=limit,
-        doubts=tuple(visit.language.sentence(doubt) for doubt in outlook.doubts),
+        doubts=tuple(_doubts(visit, outlook, number, unit)),
         share=_share(outlook),
         risk=outlook.chance,
     )
@@ -163,6 +164,38 @@ def _readings(visit: Visit, values: PlotValues, number: Callable[[float], str], 
         f"{visit.language.date(r.day)} {number(r.value)} {unit}" for r in values.readings
     )
     return visit.say("Readings: %(each)s.", each=each) if each else visit.say("Not read yet.")
+
+
+def _doubts(
+    visit: Visit, outlook: FeatureOutlook, number: Callable[[float], str], unit: str
+) -> Iterator[str]:
+    """What speaks against the forecast. Readings that do not fit stand as a gauge shows them."""
+    suspects = outlook.prognosis.suspects if outlook.prognosis else ()
+    as_shares = {suspect.sentence() for suspect in suspects}
+    for doubt in outlook.doubts:
+        if doubt not in as_shares:
+            yield visit.language.sentence(doubt)
+    scale = outlook.history.scale
+    for suspect in suspects:
+        read, expected = (
+            f"{number(in_unit(scale.reading(share), scale.dimension, unit))} {unit}"
+            for share in (suspect.value, suspect.expected)
+        )
+        day = _day_read(outlook, suspect.value)
+        of = visit.say("%(read)s of %(day)s", read=read, day=visit.language.date(day))
+        yield visit.say(
+            "The reading %(read)s does not fit the others: about %(expected)s was to be expected. "
+            "It is kept. Measure again; look for another place, another gauge, a renewal that was "
+            "not entered, or an overload.",
+            read=of if day else read,
+            expected=expected,
+        )
+
+
+def _day_read(outlook: FeatureOutlook, share: float) -> datetime.date | None:
+    """The day of a reading; None where it cannot be told."""
+    days = [mark.day for mark in outlook.history.readings if math.isclose(mark.share, share)]
+    return days[0] if len(days) == 1 else None
 
 
 def _fleet_doubts(visit: Visit, fleet: Fleet, outlooks: Sequence[FeatureOutlook]) -> Iterator[str]:
