@@ -127,11 +127,17 @@ class Language:
         return format_decimal(value, "#,##0." + "#" * decimals, locale=self.locale)
 
     def date(self, day: datetime.date | None, *, long: bool = False) -> str:
-        """A day, such as 25 Nov 2026 (`long`: 25 November 2026); nothing for None."""
+        """A day, such as 25 Nov 2026 (`long`: 25 November 2026); nothing for None.
+
+        >>> language("fr").date(datetime.date(2027, 3, 1))  # the first of a month is an ordinal
+        '1er mars 2027'
+        """
         from babel.dates import format_date
 
-        form = "d MMMM y" if long else "d MMM y"
-        return "" if day is None else format_date(day, form, locale=self.locale)
+        if day is None:
+            return ""
+        found = format_date(day, "d MMMM y" if long else "d MMM y", locale=self.locale)
+        return f"1er{found[1:]}" if self.code == "fr" and day.day == 1 else found
 
     def moment(self, at: datetime.datetime | None) -> str:
         """A moment in local time, such as 25 Nov 2026 14:05; nothing for None."""
