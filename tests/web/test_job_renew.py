@@ -6,6 +6,7 @@ import io
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pypdfium2
 import pytest
@@ -19,6 +20,8 @@ from hoistwright.demo.bench_jobs import fill_demo
 from hoistwright.job.events import PartChosen, StageReopened
 from hoistwright.job.events_quote import QuoteAnswered, QuoteMade
 from hoistwright.store.connect import writing
+from hoistwright.web.pages.job import quote
+from hoistwright.web.pages.job.quote_paper import made_quote, quotes_of
 from hoistwright.web.records.settings import keep_setting
 
 WEARING = "A2-13570"
@@ -358,3 +361,29 @@ def test_the_demo_has_a_quote_that_waits_for_its_answer(history: LiveBench) -> N
     paper = cora.get("/jobs/KQ-0402/quotes/KQ-0402-Q1")
     assert paper.content.startswith(b"%PDF")
     assert history.bench.store.verify() == ()
+
+
+def test_two_who_quote_at_once_do_not_make_one_number(
+    shop: LiveBench, cora: Visitor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """While one paper is being made, somebody else's quote is entered."""
+    job, path = "KQ-0403", "/jobs/KQ-0403/quote"
+
+    def slowly(*words: Any, **named: Any) -> QuoteMade:
+        body = made_quote(*words, **named)
+        enter(shop, job, body, by="tim")
+        return body
+
+    before = len(quotes_of(shop.bench.store.state(job)))
+    with monkeypatch.context() as patched:
+        patched.setattr(quote, "made_quote", slowly)
+        assert entered(cora, path, do="quote", language="en", paper="a4") == 409
+    numbers = [e.body.number for e in quotes_of(shop.bench.store.state(job))]  # type: ignore[union-attr]
+    assert len(numbers) == len(set(numbers)) == before + 1
+
+
+def test_an_id_that_no_journal_can_hold_is_refused(cora: Visitor) -> None:
+    fields = {"do": "quote", "language": "en", "paper": "a4", "id": "no id!"}
+    answer = cora.post("/jobs/KQ-0403/quote", fields)
+    assert answer.status_code == 422
+    assert "the id" in answer.text

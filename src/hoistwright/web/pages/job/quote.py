@@ -8,10 +8,11 @@ from typing import Any
 import attrs
 from starlette.responses import Response
 
+from hoistwright.faults import FaultsError
 from hoistwright.job.entry import Draft, new_id
 from hoistwright.job.events_quote import QuoteAnswered, QuoteMade
 from hoistwright.job.stages import missing_of
-from hoistwright.job.state import Standing
+from hoistwright.job.state import JobState, Standing
 from hoistwright.language import LANGUAGES, marked
 from hoistwright.web.forms import Form
 from hoistwright.web.page import Page
@@ -23,7 +24,7 @@ from hoistwright.web.pages.job.frame import framed, missing_lines
 from hoistwright.web.pages.job.papers import plain_name, sent_file
 from hoistwright.web.pages.job.question import Question
 from hoistwright.web.pages.job.quote_answer import answer_drafts, answered_parts
-from hoistwright.web.pages.job.quote_paper import made_quote, quotes_of
+from hoistwright.web.pages.job.quote_paper import made_quote, next_number, quotes_of
 from hoistwright.web.pages.job.said import seen
 from hoistwright.web.pages.job.weighing import Money, weighed
 from hoistwright.web.refused import Refused
@@ -186,7 +187,19 @@ def _draft(case: Case, body: Any) -> Draft:
 
 
 def _append(case: Case, drafts: list[Draft]) -> None:
-    case.visit.bench.store.append(case.job, drafts, now=case.visit.now)
+    """Enter a quote or its answer. No two quotes get one number, and none is answered unseen."""
+    say = case.visit.say
+
+    def made(state: JobState) -> list[Draft]:
+        entered = drafts[0].id in state.entries
+        if not entered and next_number(state) != next_number(case.state):
+            raise Refused(409, say("Another quote was made meanwhile. Look at it first."))
+        return drafts
+
+    try:
+        case.visit.bench.store.append_by(case.job, made, now=case.visit.now)
+    except (ValueError, FaultsError) as error:
+        raise Refused(422, say(str(error))) from None
 
 
 def _start(case: Case, money: Money) -> dict[str, str]:
