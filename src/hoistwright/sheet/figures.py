@@ -13,7 +13,7 @@ from hoistwright.hoist.as_new import as_new
 from hoistwright.hoist.design import Design
 from hoistwright.hoist.feature import measure
 from hoistwright.quantity import Dimension, Quantity, QuantityError, find_unit, parse
-from hoistwright.sheet.magnitude import doubt
+from hoistwright.sheet.magnitude import Usual, doubt
 from hoistwright.sheet.raw import Cell, RawRow
 
 MOST_REPEATS = 100
@@ -54,16 +54,16 @@ def figures_of(
     typing: Typing,
     faults: list[Fault],
 ) -> Figures:
-    """The figures of a row, checked against the point's as-new value."""
+    """The figures of a row, checked against the point's usual size."""
     unit = _unit(row, point, typing, faults)
-    new = _as_new(design, point, links)
+    usual = usual_size(design, point, links)
     found: list[Quantity] = []
     pieces = list(_pieces(row.values))
     if len(pieces) > MOST_REPEATS:
         faults.append(pieces[0].fault(f"at most {MOST_REPEATS} repeats of a reading"))
         pieces = []
     for piece in pieces:
-        quantity = _figure(piece, point, new, unit, typing, faults)
+        quantity = _figure(piece, point, usual, unit, typing, faults)
         if quantity is not None:
             found.append(quantity)
     symbol = found[0].unit if found else unit
@@ -97,9 +97,18 @@ def _unit(row: RawRow, point: Point, typing: Typing, faults: list[Fault]) -> str
         return usual
 
 
-def _as_new(design: Design, point: Point, links: int | None) -> float | None:
+def usual_size(design: Design, point: Point, links: int | None) -> Usual | None:
+    """About how large a reading of this point is: as new; where nobody states that, by its limit.
+
+    A limit that is a share, or a growth, says nothing of the size.
+    """
     found = as_new(design, design.part(point.part), measure(point.feature), links=links)
-    return None if found is None else found.value
+    if found is not None:
+        return Usual(found.value)
+    for ruling in point.rulings:
+        if ruling.comparison in ("at least", "at most") and ruling.limit_si is not None:
+            return Usual(ruling.limit_si, by_limit=True, smaller=ruling.comparison == "at most")
+    return None
 
 
 def _pieces(cells: tuple[Cell, ...]) -> Iterator[Cell]:
@@ -114,17 +123,17 @@ def _pieces(cells: tuple[Cell, ...]) -> Iterator[Cell]:
 
 
 def _parsed(
-    value: str | float, point: Point, new: float | None, unit: str, decimal: str | None
+    value: str | float, point: Point, usual: Usual | None, unit: str, decimal: str | None
 ) -> Quantity:
-    """Read a figure. "1.409 in" can be 1.409 or 1409: where the as-new value is known and only
+    """Read a figure. "1.409 in" can be 1.409 or 1409: where its usual size is known and only
     one of the two is near it, that one is meant. Raises QuantityError.
     """
     try:
         return parse(value, point.dimension, unit=unit, decimal=decimal)
     except QuantityError:
-        if decimal is not None or not new:
+        if decimal is not None or not usual or not usual.value:
             raise
-        near = [q for q in _both_ways(value, point, unit) if doubt(q, new, unit) is None]
+        near = [q for q in _both_ways(value, point, unit) if doubt(q, usual, unit) is None]
         if len(near) != 1:
             raise
         return near[0]
@@ -141,7 +150,7 @@ def _both_ways(value: str | float, point: Point, unit: str) -> Iterator[Quantity
 def _figure(
     cell: Cell,
     point: Point,
-    new: float | None,
+    usual: Usual | None,
     unit: str,
     typing: Typing,
     faults: list[Fault],
@@ -155,11 +164,11 @@ def _figure(
         faults.append(cell.fault("a figure", mend, read=f"the date {cell.text}"))
         return None
     try:
-        found = _parsed(value, point, new, unit, typing.decimal)
+        found = _parsed(value, point, usual, unit, typing.decimal)
     except QuantityError as error:
         faults.append(cell.fault(error.expected, error.mend, read=error.read))
         return None
-    wrong = doubt(found, new, usual_unit(point.dimension, typing.units))
+    wrong = doubt(found, usual, usual_unit(point.dimension, typing.units))
     if wrong is None or (sure and found.si >= 0):
         return found
     shown = found.text if not found.unit or found.unit in found.text else None

@@ -25,6 +25,17 @@ _MISTAKEN = ("mm", "in", "cm", "thou")
 
 
 @attrs.frozen
+class Usual:
+    """About how large a reading is, SI: as new, else by its limit. `smaller`: far less will do,
+    as of a clearance that grows from nothing.
+    """
+
+    value: float
+    by_limit: bool = False
+    smaller: bool = False
+
+
+@attrs.frozen
 class Doubt:
     """Why a reading is asked back: what was expected, and what it may have been meant as."""
 
@@ -32,19 +43,27 @@ class Doubt:
     mend: str
 
 
-def doubt(found: Quantity, as_new: float | None, unit: str) -> Doubt | None:
-    """What speaks against a reading, or None. `unit` is the one to show the as-new value in."""
+def doubt(found: Quantity, usual: Usual | None, unit: str) -> Doubt | None:
+    """What speaks against a reading, or None. `unit` is the one to show the usual size in."""
     if found.si < 0:
         return Doubt("a figure of zero or more", "A reading has no sign.")
-    if as_new is None or as_new <= 0:
+    if usual is None or usual.value <= 0:
         return _beyond_all(found)
-    if as_new / FACTOR <= found.si <= as_new * FACTOR:
+    least = 0.0 if usual.smaller else usual.value / FACTOR
+    if least <= found.si <= usual.value * FACTOR:
         return None
-    shown = show(as_new, found.dimension, unit)
     return Doubt(
-        f"a reading between a third and three times the as-new {shown}",
-        f"{_question(found, as_new)}{_confirm(found)}",
+        _expected(usual, show(usual.value, found.dimension, unit)),
+        f"{_question(found, usual.value)}{_confirm(found)}",
     )
+
+
+def _expected(usual: Usual, shown: str) -> str:
+    if not usual.by_limit:
+        return f"a reading between a third and three times the as-new {shown}"
+    if usual.smaller:
+        return f"a reading of at most three times the limit {shown}"
+    return f"a reading between a third and three times the limit {shown}"
 
 
 def _beyond_all(found: Quantity) -> Doubt | None:
@@ -54,13 +73,13 @@ def _beyond_all(found: Quantity) -> Doubt | None:
     return Doubt(f"at most {show(most, found.dimension, found.unit)}", "Is the unit right?")
 
 
-def _question(found: Quantity, as_new: float) -> str:
+def _question(found: Quantity, usual: float) -> str:
     """Which reading may have been meant, as a question."""
-    offers = meant(found, as_new)
+    offers = meant(found, usual)
     return f"Did you mean {' or '.join(offers)}? " if offers else ""
 
 
-def meant(found: Quantity, as_new: float) -> tuple[str, ...]:
+def meant(found: Quantity, usual: float) -> tuple[str, ...]:
     """Readings that may have been meant, by another unit or by a decimal mark that slipped.
 
     Each is written so that it can be typed: "24.9 mm" for 24.9 in where 25 mm is as new.
@@ -71,18 +90,18 @@ def meant(found: Quantity, as_new: float) -> tuple[str, ...]:
         for unit in units_of(found.dimension)
         if unit.symbol in _MISTAKEN
         and unit.symbol != found.unit
-        and _close(figure * float(unit.factor), as_new)
+        and _close(figure * float(unit.factor), usual)
     ]
     offers += [
         f"{_plain(figure * 10.0**power)} {found.unit}"
         for power in (-3, -2, -1, 1, 2, 3)
-        if _close(found.si * 10.0**power, as_new)
+        if _close(found.si * 10.0**power, usual)
     ]
     return tuple(offers)
 
 
-def _close(si: float, as_new: float) -> bool:
-    return as_new / _NEAR <= si <= as_new * _NEAR
+def _close(si: float, usual: float) -> bool:
+    return usual / _NEAR <= si <= usual * _NEAR
 
 
 def _plain(figure: float) -> str:

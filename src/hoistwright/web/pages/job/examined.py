@@ -128,7 +128,7 @@ def _block(
     own = {verdict.place for verdict in found} & {row.point.place for row in rows}
     begun = any(row.entry for row in rows)
     unit = usual_unit(first.dimension, units) if first.measured else ""
-    low, high = _bounds(first, unit)
+    low, high = _bounds(case, first, unit)
     return Block(
         key=first.feature,
         name=first.name,
@@ -253,13 +253,16 @@ def _limit(case: Case, point: Point, units: str) -> str:
     return figures_in(case, limit_words(case.design, point, usual_unit(point.dimension, units)))
 
 
-def _bounds(point: Point, unit: str) -> tuple[float, float]:
+def _bounds(case: Case, point: Point, unit: str) -> tuple[float, float]:
     """Bounds for the tablet without connection: as `sheet/magnitude.py`."""
     from hoistwright.quantity import in_unit
+    from hoistwright.sheet.figures import usual_size
     from hoistwright.sheet.magnitude import FACTOR
 
-    new = point.baseline.value if point.baseline else 0.0
-    if not new > 0 or not point.measured or point.dimension is Dimension.NUMBER:
+    if case.design is None or not point.measured or point.dimension is Dimension.NUMBER:
         return 0.0, 0.0
-    figure = in_unit(new, point.dimension, unit)
-    return figure / FACTOR, figure * FACTOR
+    usual = usual_size(case.design, point, point.links)
+    if usual is None or not usual.value > 0:
+        return 0.0, 0.0
+    figure = in_unit(usual.value, point.dimension, unit)
+    return (0.0 if usual.smaller else figure / FACTOR), figure * FACTOR

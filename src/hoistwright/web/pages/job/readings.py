@@ -8,13 +8,11 @@ import attrs
 
 from hoistwright.examine.points import Point
 from hoistwright.faults import Fault, Place
-from hoistwright.hoist.as_new import as_new
-from hoistwright.hoist.feature import measure
 from hoistwright.job.events import MOST_REPEATS, Body, Corrected, ReadingEntered
 from hoistwright.job.state import Standing
 from hoistwright.job.to_entries import point_of
 from hoistwright.quantity import QuantityError, parse
-from hoistwright.sheet.figures import SURE, Figures, Typing, figures_of, links_of
+from hoistwright.sheet.figures import SURE, Figures, Typing, figures_of, links_of, usual_size
 from hoistwright.sheet.magnitude import meant
 from hoistwright.sheet.raw import Cell, RawRow
 from hoistwright.web.fault_words import figure_words
@@ -123,21 +121,24 @@ def _question(case: Case, point: Point, fault: Fault, links: int | None) -> Ques
     visit = case.visit
     typed = visit.field("value").removesuffix(SURE).strip()
     unit = visit.field("unit") or visit.units
-    new = as_new(case.needed_design(), case.needed_design().part(point.part),
-                 measure(point.feature), links=links)  # fmt: skip
+    usual = usual_size(case.needed_design(), point, links)
     try:
         found = parse(typed, point.dimension, unit=unit, decimal=_mark(visit))
     except QuantityError as error:
         return ask("value", figure_words(error, visit.language))
-    if found.si < 0 or new is None:
+    if found.si < 0 or usual is None or usual.value <= 0:
         return ask("value", _words(fault, visit))
-    offers = meant(found, new.value)
+    offers = meant(found, usual.value)
     figure = re.sub(r"[^\d.,]", "", typed)
     if len(offers) == 1:
         words = visit.say("%(read)s, or %(offer)s?", read=f"{figure} {found.unit}", offer=offers[0])
     else:
-        words = visit.say("%(read)s? As new it is %(new)s.", read=f"{figure} {found.unit}",
-                          new=_shown(case, point, new.value))  # fmt: skip
+        size = _shown(case, point, usual.value)
+        read = f"{figure} {found.unit}"
+        if usual.by_limit:
+            words = visit.say("%(read)s? Its limit is %(limit)s.", read=read, limit=size)
+        else:
+            words = visit.say("%(read)s? As new it is %(new)s.", read=read, new=size)
     return Question(field="value", words=words, offers=offers, sure=f"{figure} {found.unit}{SURE}")
 
 
