@@ -193,6 +193,8 @@ def test_a_load_that_ran_stops_everything(tablet: Page, shop: LiveBench) -> None
     alert = tablet.locator("#provehead [role=alert]")
     expect(alert).to_contain_text("The brake did not hold: take the load off")
     expect(tablet.locator("#suspected details.ready")).to_have_count(0)
+    # and where the hand is, for the head may be out of sight
+    expect(tablet.locator("#step-light .great-caution")).to_contain_text("take the load off")
     names = tablet.locator("#suspected .likely h3").all_inner_texts()
     assert len(names) >= 2
     assert not any("nothing wrong" in name for name in names)

@@ -29,6 +29,11 @@ SIGNS: Mapping[str, str] = {
     ),
 }
 
+RENEWED = "renewed"
+"""No verdict: the part that had one is out, and a new one is in."""
+ALL_SIGNS: Mapping[str, str] = {**SIGNS, RENEWED: "M0 -1.8L1.8 1.4H-1.8Z"}
+"""With the sign of a part that was renewed: the triangle of the histories."""
+
 # Hatch of a part's faces: lines in a square tile of `HATCH_TILE` millimetres.
 HATCH_TILE = 1.8
 HATCHES: Mapping[str, str] = {

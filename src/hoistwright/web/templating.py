@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from hoistwright.drawing.signs import SIGNS
+from hoistwright.drawing.signs import ALL_SIGNS
 
 if TYPE_CHECKING:
     from hoistwright.web.visit import Visit
@@ -84,8 +84,8 @@ def static(name: str) -> str:
 
 @functools.cache
 def sign_of(state: str) -> Markup:
-    """The sign of a verdict as a small picture; the word must stand beside it."""
-    path = SIGNS.get(state)
+    """The sign of a verdict or a renewed part as a picture; the word must stand beside it."""
+    path = ALL_SIGNS.get(state)
     if path is None:
         return Markup()
     return Markup(

@@ -30,7 +30,7 @@ function paint() {
   const words = JSON.parse(told.dataset.words);
   for (const part of box.querySelectorAll("[data-part]")) {
     const state = states[part.dataset.part] ?? "";
-    const hatch = state && state !== "fit" ? `url(#job-hatch-${state.replace(" ", "-")})` : "#fff";
+    const hatch = state && !["fit", "renewed"].includes(state) ? `url(#job-hatch-${state.replace(" ", "-")})` : "#fff";
     for (const face of part.querySelectorAll(".face")) face.setAttribute("fill", hatch);
     part.dataset.name ??= part.getAttribute("aria-label");
     part.setAttribute("aria-label", state ? `${part.dataset.name}, ${words[state]}` : part.dataset.name);
