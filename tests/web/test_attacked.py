@@ -24,8 +24,9 @@ FORMS: dict[str, tuple[str, ...]] = {
     "/book-in": ("act", "once", "kind", "maker", "model", "serial", "rated_load", "falls",
                  "manufactured", "wire", "pitch", "design", "customer", "tag", "premises",
                  "address", "found", "found_words", "complaint", "received_on",
-                 "last_examined_on", "service", "given_to", "bases"),
-    "/book-in/suggest": ("kind", "maker", "model", "rated_load", "falls", "wire", "pitch"),
+                 "last_examined_on", "service", "given_to", "bases", "hoist"),
+    "/book-in/suggest": ("hoist", "design", "kind", "maker", "model", "rated_load", "falls", "wire",
+                         "pitch"),
     "/gauges/new": ("name", "kind", "measures", "resolution", "uncertainty", "coverage_factor",
                     "reads_from", "reads_to", "calibrated_on", "due_on", "certificate"),
     "/weights/new": ("mass", "uncertainty", "count", "due_on"),
@@ -39,6 +40,7 @@ READ = ("/?who={}", "/hoists?q={}", "/book-in?code={}", "/book-in?hoist={}", "/s
         "/gauges/of/{}", "/weights/of/{}", "/booked/{}", "/first/{}", "/language/{}")  # fmt: skip
 
 LIKELY = ["", "later", "begin", "ardle-2000", "2 t", "1/4 in", "9" * 400, "1e400", "-1", "0",
+          "2", "2 kg!", "ardle/a211873",
           "nan", "2026-02-30", "2026-11-25", "yes", "technician", "length", "0.01 mm", "\x00",
           "../../x.toml", "<script>", "{{ 7*7 }}", "%(name)s", "%s", "' OR 1=1 --", "mm", "en",
           "١٢", "²", "hand chain hoist", "find", "f" * 32, "tim", "uk-loler"]  # fmt: skip
