@@ -110,10 +110,10 @@ SCENARIOS = (
         ),
         changes={
             # crowns worn by w lengthen each link by 2 w: 3.4 % of a 15 mm pitch is w = 0.255 mm
-            "load_chain.gauge_length@section 1": "340,95; 341,00; 340,90",
-            "load_chain.gauge_length@section 2": "340,60",
-            "load_chain.gauge_length@section 3": "337,40",
-            "load_chain.gauge_length@unworn": "330,05; 330,00; 330,00",
+            "load_chain.gauge_length@section 1": "320,95; 321,00; 320,90",
+            "load_chain.gauge_length@section 2": "320,60",
+            "load_chain.gauge_length@section 3": "317,40",
+            "load_chain.gauge_length@unworn": "310,05; 310,00; 310,00",
             "load_chain.crown_diameter@section 1 along": "4,75",
             "load_chain.crown_diameter@section 2 along": "4,76",
             "load_chain.crown_diameter@section 3 along": "4,83",
