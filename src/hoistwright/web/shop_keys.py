@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from pathlib import Path
 
 import attrs
@@ -10,6 +11,7 @@ from hoistwright.certificate.release.issue import Pens
 from hoistwright.certificate.signing import key_files
 from hoistwright.certificate.signing.trust import NOBODY, Trust, trust_of
 from hoistwright.faults import FaultsError
+from hoistwright.store.connect import reading
 from hoistwright.web.bench import Bench
 
 
@@ -57,6 +59,32 @@ class ShopKeysFolder:
             signer=key_files.load_signer(folder / key_files.signer_file(person), own),
             code_key=key_files.load_code_key(folder, self.passphrase or shop),
         )
+
+    def give(self, shop: str, person: str, name: str, day: datetime.date) -> None:
+        """Make a key for a person, opened by the passphrase of the shop's own. For a demo only:
+        there everybody knows it. Raises FaultsError where that does not open the shop's keys.
+        """
+        from hoistwright.certificate.signing.make_keys import make_signer_keys
+
+        folder = self.folder or Path()
+        above = key_files.load_shop_keys(folder, self.passphrase)
+        own = make_signer_keys(above, shop, person, name, day)
+        key_files.write_signer(folder, person, own, self.passphrase)
+
+
+def give_demo_keys(bench: Bench) -> None:
+    """In a demo, every competent person has a key as soon as there is one of the shop."""
+    from hoistwright.web.records.shop_records import shop_of
+
+    keys = keys_of(bench)
+    if not (bench.demo and keys.ready and keys.passphrase):
+        return
+    with reading(bench.engine) as conn:
+        shop = shop_of(conn)
+    for key in shop.adopters():
+        person = shop.person(key)
+        if person is not None and not keys.has_signer(key):
+            keys.give(shop.name, key, person.name, bench.today - datetime.timedelta(days=1))
 
 
 def keys_of(bench: Bench) -> ShopKeysFolder:

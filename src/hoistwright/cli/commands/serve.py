@@ -105,9 +105,11 @@ def _fill(bench: Bench, hoists: int | None) -> None:
 def _sign_one(bench: Bench) -> None:
     """One demo hoist goes the whole way, so that there is a certificate to look at."""
     from hoistwright.demo.signed_job import signed_job
+    from hoistwright.web.shop_keys import give_demo_keys
 
     with console().status("Signing a demo certificate"):
         signed_job(bench)
+        give_demo_keys(bench)
 
 
 def _tell(bench: Bench, where: str, host: str, port: int) -> None:

@@ -23,6 +23,7 @@ from hoistwright.web.records.invitations import FIRST, invited, use_up
 from hoistwright.web.records.sessions import end_sessions_of, open_session
 from hoistwright.web.refused import Refused
 from hoistwright.web.security.secrets import hashed
+from hoistwright.web.shop_keys import give_demo_keys
 from hoistwright.web.visit import Visit
 
 BENCH_ROLES: tuple[AccountRole, ...] = ("technician", "competent person")
@@ -63,6 +64,7 @@ def take(visit: Visit) -> Response:
             end_sessions_of(conn, account.key)
         forget_failures(conn, account.key)
         visit.new_id = open_session(conn, account.key, visit.now).id
+    give_demo_keys(visit.bench)
     visit.tell(visit.say("Welcome. Your short name for signing in is %(key)s.", key=account.key))
     return visit.go("in-shop")
 

@@ -23,6 +23,7 @@ from hoistwright.web.records.attempts import forget_failures
 from hoistwright.web.records.invitations import invite
 from hoistwright.web.records.sessions import end_sessions_of
 from hoistwright.web.refused import Refused
+from hoistwright.web.shop_keys import give_demo_keys
 from hoistwright.web.visit import Visit
 
 
@@ -47,6 +48,7 @@ def take_new(visit: Visit) -> Response:
         account = attrs.evolve(read, key=key, active=True)
         add_account(conn, account)
         token = invite(conn, key, visit.now)
+    give_demo_keys(visit.bench)
     return _linked(visit, account, token)
 
 
@@ -78,6 +80,7 @@ def take(visit: Visit) -> Response:
                 end_sessions_of(conn, account.key) if account.key != visit.person.key else None
     if not form.sound:
         return _page(visit, form, account, status=422)
+    give_demo_keys(visit.bench)
     visit.tell(visit.say("%(name)s is kept.", name=changed.name))
     return visit.go("people")
 

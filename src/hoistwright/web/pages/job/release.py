@@ -146,7 +146,9 @@ def _objections(release: ReleaseCase) -> Iterator[MissingLine]:
     visit = release.visit
     if visit.person.key not in release.case.shop.adopters():
         return
-    person = visit.url("person", person=visit.person.key) if visit.may("administer") else ""
+    person = visit.url("me")
+    if visit.may("administer"):
+        person = visit.url("person", person=visit.person.key)
     for sentence in release.objections(visit.person.key):
         own = person if sentence.startswith(visit.person.name) else ""
         yield MissingLine(words=visit.say(sentence), link=own or "#way", what="objection")

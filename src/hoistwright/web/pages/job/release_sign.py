@@ -118,9 +118,8 @@ def _opened(release: ReleaseCase, form: Form) -> Pens | None:
 
 
 def _told(form: Form, error: FaultsError) -> bool:
-    """Everything that forbids the signature, one below the other."""
-    for place, fault in enumerate(error.faults):
-        form.wrong(f"refused-{place}", form.visit.say(fault.read))
+    """Everything that forbids the signature; the list of what is missing leads to each."""
+    form.wrong("missing", " ".join(form.visit.say(fault.read) for fault in error.faults))
     return False
 
 
