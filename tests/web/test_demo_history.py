@@ -12,9 +12,11 @@ from bench_live import made_bench
 
 from hoistwright.demo.bench_jobs import fill_demo
 from hoistwright.demo.will_not_last import wearing_hoist
+from hoistwright.job.events import ReadingEntered
 from hoistwright.job.hoist_key import hoist_key
 from hoistwright.job.state import LEFT, STAGES
 from hoistwright.web.bench import Bench
+from hoistwright.web.whole_fleet import whole_fleet
 
 HOISTS = 25
 HOIST = wearing_hoist()
@@ -80,3 +82,30 @@ def test_the_chain_that_is_fit_and_will_not_last_is_told_with_picture_and_price(
     assert int(chance[1]) / int(chance[2]) >= 0.5
     assert "<svg" in advised
     assert re.search(r"GBP \d+\.\d\d", shown)
+
+
+def test_a_reading_that_does_not_fit_is_told_as_the_gauge_read_it(
+    bench: Bench, cora: Visitor
+) -> None:
+    """A share of the way to the limit is no figure that anybody read off."""
+    hoists = [
+        hoist
+        for hoist, outlooks in whole_fleet(bench).outlooks.items()
+        if any(outlook.prognosis and outlook.prognosis.suspects for outlook in outlooks)
+    ]
+    assert hoists
+    jobs = [row.job for row in bench.store.jobs(hoist=hoists[0], limit=50)]
+    read = [
+        1000 * value
+        for job in jobs
+        for entry in bench.store.state(job).readings.values()
+        if isinstance(entry.body, ReadingEntered)
+        for value in entry.body.values
+    ]
+    page = words(cora.get(f"/jobs/{jobs[0]}/history").text)
+    told = re.findall(r"The reading ([\d.,]+) mm (?:of [^.]+? )?does not fit the others", page)
+    assert told
+    for figure in told:
+        value = float(figure.replace(",", ""))
+        assert min(abs(value - mm) for mm in read) < 0.006 * value
+    assert "standard deviations" not in page
