@@ -48,7 +48,7 @@ def test_no_path_of_some_machine_is_committed() -> None:
 def test_engines_print_nothing_and_open_no_files() -> None:
     """Only data that ships with an engine may be read, through importlib.resources."""
     engines = {"physics", "metrology", "examine", "strip", "drawing", "check"}
-    engines |= {"wear", "renew", "prove"}
+    engines |= {"wear", "renew", "prove", "fleet"}
     calls = re.compile(r"^(?!\s*>>>)(?!\s*def ).*(?<![\w.])(?:print|open)\(", re.M)
     reads = re.compile(r"\.(?:read_text|read_bytes|write_text|write_bytes)\(")
     for path in SOURCE:

@@ -6,8 +6,11 @@ import datetime
 import io
 import json
 import re
+import threading
+import time
 import zipfile
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import attrs
@@ -18,6 +21,8 @@ from browser import TABLET, TELEPHONE, accessibility_faults, complaints, opened,
 from job_scene import BASES, DESIGN, at_bench
 from playwright.sync_api import Browser, FilePayload, expect
 from release_bench import READY, live_signing, signing_bench
+from starlette.responses import Response
+from starlette.testclient import TestClient
 
 from hoistwright.basis.loading import shipped_basis
 from hoistwright.certificate.release.record import record_bytes
@@ -34,13 +39,16 @@ from hoistwright.job.events_release import CertificateIssued
 from hoistwright.job.job_sheet import Customer, HoistIdentity
 from hoistwright.job.stages import Facts
 from hoistwright.store.connect import reading, writing
+from hoistwright.web.app import bench_app
 from hoistwright.web.bench import Bench
 from hoistwright.web.leaving import Leaving, sign
+from hoistwright.web.pages import verify as verify_page
 from hoistwright.web.records.accounts import change_account, find_account
 from hoistwright.web.records.issued import register_of, serials
 from hoistwright.web.records.shop_records import shop_of
 from hoistwright.web.records.tables import attempts
 from hoistwright.web.shop_keys import keys_of
+from hoistwright.web.visit import Visit
 
 SECRETS = {"secret": PASSWORD, "passphrase": PASSPHRASE}
 
@@ -463,3 +471,33 @@ def test_certificate_signed_on_paper_is_listed_without_its_file(bench: Bench) ->
     answer = odile.post(f"/jobs/{READY}/release/withdraw", {**SECRETS, "why": "wrong load"})
     assert "not kept here" in " ".join(_told(answer.text))
     assert "P-0042" in odile.get("/register").text
+
+
+def test_strangers_files_are_looked_at_a_few_at_a_time(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Eight send a file at once; the threads that the shop's own people need stay free."""
+    now, most, lock = 0, 0, threading.Lock()
+
+    def slowly(visit: Visit, _sent: verify_page.Sent) -> Response:
+        nonlocal now, most
+        with lock:
+            now += 1
+            most = max(most, now)
+        time.sleep(0.05)
+        with lock:
+            now -= 1
+        return visit.page("verify.html", result=None, title="", facts=(), wrong="", code="",
+                          name="", own=False, shop="")  # fmt: skip
+
+    monkeypatch.setattr(verify_page, "_checked", slowly)
+    with TestClient(bench_app(bench)) as client:
+        token = Visitor(client).token()
+
+        def send(_number: int) -> int:
+            files = {"file": ("paper.pdf", b"%PDF-1.7")}
+            return client.post("/verify", data={"_token": token}, files=files).status_code
+
+        with ThreadPoolExecutor(8) as many:
+            assert set(many.map(send, range(8))) == {200}
+    assert 0 < most <= verify_page.AT_ONCE

@@ -89,10 +89,12 @@ def _tidy(bench: Bench, stopped: threading.Event) -> None:
 
 
 def _know_fleet(bench: Bench) -> None:
-    """Work out the fleet before somebody asks for it: it takes seconds where nothing is kept."""
+    """Register and fleet before somebody asks for them: they take seconds where nothing is kept."""
+    from hoistwright.web.records.issued import register_of
     from hoistwright.web.whole_fleet import whole_fleet
 
     with contextlib.suppress(Exception):  # the page that asks says what is wrong
+        register_of(bench.engine)
         whole_fleet(bench)
 
 
