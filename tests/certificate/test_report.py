@@ -158,6 +158,19 @@ def test_the_brief_holds_the_worst_and_counts_the_rest(sample: Any, data: dict[s
     assert len(brief["rows"]) + brief["left"] == len(unfit)
 
 
+def test_the_brief_says_what_was_seen(sample: Any) -> None:
+    """ "Found defective" alone tells a customer nothing; a long remark is cut there."""
+    bad = next(v for v in sample.examination.worst_first if v.judgement is None)
+    for remark, shown in (("rusted through", "rusted through"), ("long " * 90, "…")):
+        verdicts = (attrs.evolve(bad, outcome=Outcome.RENEW, remark=remark),)
+        told = report_data(
+            attrs.evolve(sample.examination, verdicts=verdicts), sample.sheet, sample.shop
+        )
+        (row,) = told["brief"]["rows"]
+        assert row["figures"].endswith(shown)
+        assert len(row["figures"]) < 200
+
+
 def test_the_signatures_are_left_blank(text: str) -> None:
     assert "Maren Wick" in text and "hoist fitter, shop training 2021" in text
     assert "Competent person, who decides" in text

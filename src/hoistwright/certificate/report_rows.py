@@ -37,6 +37,10 @@ class Numbers:
         return self.budgets.get(budget_key(verdict))
 
 
+BRIEF_REMARK = 120
+"""Characters of a remark that the summary has room for."""
+
+
 def anywhere(ruling: Ruling) -> Ruling:
     """The ruling without the part it is over: the same criterion over two hooks is one entry."""
     return attrs.evolve(ruling, id="", part="")
@@ -92,12 +96,19 @@ def brief_row(verdict: Verdict, sheet: JobSheet, numbers: Numbers, w: Writer) ->
     return {
         **sign(verdict.outcome, w),
         "title": w.sentence(verdict.title),
-        "figures": w.sentence(judged_text(verdict, w.units) if judged else verdict.why),
+        "figures": w.sentence(judged_text(verdict, w.units)) if judged else _seen(verdict, w),
         "limit": _limit(verdict, w) if judged else "",
         "ref": numbers.criterion(verdict),
         "probability": _probability(verdict, w),
         "next": w.sentence(verdict.next_step),
     }
+
+
+def _seen(verdict: Verdict, w: Writer) -> str:
+    """Why a look is not fit, and what whoever looked wrote of it; all of it stands by the part."""
+    said = verdict.remark
+    said = said if len(said) <= BRIEF_REMARK else f"{said[: BRIEF_REMARK - 1]}…"
+    return w.colon.join(text for text in (w.sentence(verdict.why), said) if text)
 
 
 def _limit(verdict: Verdict, w: Writer) -> str:

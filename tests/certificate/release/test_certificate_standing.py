@@ -71,4 +71,5 @@ def test_unknown_signer_leaves_no_traceback(scene: Scene, tmp_path: Path) -> Non
         capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert done.stdout.startswith("Signer not trusted.")
+    assert "says of itself, whatever its worth" in done.stdout
     assert done.stderr == ""

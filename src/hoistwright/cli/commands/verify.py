@@ -85,6 +85,8 @@ def _code(given: str) -> str:
 def _tell(result: Verification) -> None:
     out = console()
     out.print(plain(_headline(result)))
+    if result.record is not None and not result.valid:
+        out.print(plain("  What the file says of itself, whatever its worth:"))
     for line in _facts(result):
         out.print(plain(f"  {line}"))
     for found in result.found:
