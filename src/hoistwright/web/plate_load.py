@@ -118,4 +118,6 @@ def _words(visit: Visit, read: str, offers: tuple[str, ...], rated: Sequence[Des
         )
     if len(offers) == 1:
         return visit.say("%(read)s, or %(offer)s?", read=read, offer=offers[0])
-    return visit.say("%(read)s? Hoists are not usually rated so. Look at the plate again.", read=read)
+    return visit.say(
+        "%(read)s? Hoists are not usually rated so. Look at the plate again.", read=read
+    )
