@@ -54,3 +54,6 @@ def test_verdicts_sort_parts_into_must_borderline_and_open() -> None:
     found = needs_of(examine(design, [basis], attrs.evolve(entries, looks=(bad,))))
     assert [need.part for need in found.must] == ["pawl"]
     assert look.name in found.must[0].why
+    seen = attrs.evolve(bad, remark="rusted solid on its pin")
+    told = needs_of(examine(design, [basis], attrs.evolve(entries, looks=(seen,))))
+    assert told.must[0].why == f"{found.must[0].why}: rusted solid on its pin"

@@ -13,6 +13,8 @@ from hoistwright.renew.policy import Need, PartRisk
 from hoistwright.wear.prognosis import Prognosis
 
 WHOLE_HOIST = "hoist"
+SEEN = 120
+"""Characters of a remark that a reason has room for."""
 
 
 @attrs.frozen(kw_only=True)
@@ -54,8 +56,11 @@ def _is_part(design: Design, key: str) -> bool:
 
 
 def _why(result: PartResult) -> str:
+    """What the worst verdict says; of a look also what was seen, for the customer decides by it."""
     worst = next(v for v in result.verdicts if v.outcome == result.outcome)
-    return f"{worst.title}: {worst.why}"
+    seen = worst.remark if worst.judgement is None else ""
+    seen = seen if len(seen) <= SEEN else f"{seen[: SEEN - 1]}…"
+    return ": ".join(text for text in (worst.title, worst.why, seen) if text)
 
 
 def risks(prognoses: Mapping[str, Iterable[Prognosis]]) -> tuple[PartRisk, ...]:
