@@ -75,7 +75,7 @@ def tests(record: Record, w: Writer) -> dict[str, Any]:
     if not record["tests"]:
         return text(w.say("No test was made."))
     head = [w.say(word) for word in ("Test", "Load on the hook", "Particulars", "Result", "Source")]
-    return table((34, 31, 0, 20, 36), head, [_test(item, w) for item in record["tests"]])
+    return table((30, 27, 0, 19, 29), head, [_test(item, w) for item in record["tests"]])
 
 
 def _test(item: Record, w: Writer) -> list[Any]:
