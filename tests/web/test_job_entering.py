@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 
+import attrs
 import pytest
 from bench_client import Visitor, visitor
 from bench_live import LiveBench
 from browser import TABLET, opened
-from job_scene import at_bench, booked_job, enter, facts_of
+from job_scene import all_answers, at_bench, booked_job, enter, facts_of
 from playwright.sync_api import Browser, Page, expect
 
 from hoistwright.job.events import (
@@ -382,3 +383,25 @@ def test_jobs_that_are_not_there(cora: Visitor) -> None:
     assert cora.get("/jobs/KQ-0402/parts/none").status_code == 404
     assert cora.get("/jobs/KQ-0402/drawing/round").status_code == 404
     assert cora.get("/jobs/KQ-0402/steps/strip/none").status_code == 404
+
+
+def test_an_overstrained_chain_is_not_fit_in_the_list(cora: Visitor, shop: LiveBench) -> None:
+    """1.5 % longer with crowns as new: within the limit of 2.5 %, yet pulled beyond yield."""
+    job = booked_job(shop, "STRETCHED-1")
+    enter(shop, job, *(_stretched(body) for body in all_answers(shop, job)), by="cora")
+    examination = facts_of(shop, job).examination
+    assert examination is not None
+    chain = next(part for part in examination.parts if part.part == "load_chain")
+    assert chain.outcome.words == "fit"
+    text = cora.get(f"/jobs/{job}").text
+    line = text[text.index(f'/jobs/{job}/parts/load_chain"') :]
+    line = line[: line.index("</li>")]
+    assert ">fit<" not in line
+    assert re.search(">(not established|renew)<", line)
+
+
+def _stretched(body: ReadingEntered | LookAnswered) -> ReadingEntered | LookAnswered:
+    sections = isinstance(body, ReadingEntered) and body.feature == "load_chain.gauge_length"
+    if not isinstance(body, ReadingEntered) or not sections or body.place == "unworn":
+        return body
+    return attrs.evolve(body, values=tuple(value * 1.015 for value in body.values))

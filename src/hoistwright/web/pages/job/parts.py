@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import attrs
 
+from hoistwright.examine.findings import Finding
 from hoistwright.examine.points import Address, Point
 from hoistwright.examine.verdict import Verdict
 from hoistwright.hoist.parts import Part
@@ -103,18 +104,26 @@ def is_looked(entry: Standing | None) -> bool:
 
 
 def part_states(case: Case) -> Mapping[str, str]:
-    """The worst verdict of each part of which something was entered."""
+    """The worst verdict of each part of which something was entered, findings on it included."""
     examination = case.facts.examination
-    return _states(case, examination.verdicts) if examination else {}
+    if examination is None:
+        return {}
+    return _states(case, examination.verdicts, examination.findings)
 
 
-def _states(case: Case, found: Sequence[Verdict]) -> Mapping[str, str]:
+def _states(
+    case: Case, found: Sequence[Verdict], findings: Sequence[Finding] = ()
+) -> Mapping[str, str]:
     begun = {address[0] for address in _entered(case)}
     later = {p.address for p in case.points if p.stage == "rebuilt" and not answered(case, p)}
     by_part: dict[str, list[Outcome]] = {}
     for verdict in found:
         if verdict.part in begun and (verdict.part, verdict.feature, verdict.place) not in later:
             by_part.setdefault(verdict.part, []).append(verdict.outcome)
+    for finding in findings:  # an overstrained chain is not fit, though each section may be
+        for key in finding.parts:
+            if key in by_part:
+                by_part[key].append(finding.outcome)
     return {key: worst(outcomes).words for key, outcomes in by_part.items()}
 
 
