@@ -50,10 +50,20 @@ function holdStill(was) {
   if (Math.abs(moved) >= 1) scrollBy({ top: moved, behavior: "instant" });
 }
 
+let newest = 0;
+
+/** An entry has this number: a page made before it shows less than what stands here. */
+export function reached(number) {
+  newest = Math.max(newest, seq(), Number(number) || 0);
+}
+
 /** Put the pieces of a newer page in place of those here; focus and open details stay. */
 export function renew(html) {
   const next = new DOMParser().parseFromString(html, "text/html");
-  if (!next.getElementById("jobband")) return false;
+  const madeAt = next.getElementById("jobband")?.dataset.seq;
+  if (madeAt === undefined) return false;
+  reached(0);
+  if (Number(madeAt) < newest) return true; // it was on its way while more was entered; another one follows
   const focused = document.activeElement?.id;
   const still = held();
   const fields = new Map();

@@ -1,5 +1,5 @@
 // What was entered and is not acknowledged yet. Kept on the tablet until the server has it.
-import { freshId, now, person, putReading, renew, seq, token } from "./job-page.js";
+import { freshId, now, person, putReading, reached, renew, seq, token } from "./job-page.js";
 
 const NAME = "hoistwright-bench";
 let opening = null;
@@ -65,6 +65,9 @@ export function flush() {
   else work().catch(() => {});
 }
 
+/** The job that an address belongs to: entries of another job may wait on this tablet, too. */
+const jobIn = (path) => path.split("/")[2];
+
 async function send(item) {
   const body = new FormData();
   for (const [name, value] of Object.entries(item.fields)) {
@@ -85,6 +88,7 @@ async function send(item) {
   away = false;
   const said = await answer.json().catch(() => ({}));
   if (answer.ok) {
+    if (jobIn(item.path) === jobIn(location.pathname)) reached(said.seq);
     await drop(item);
     document.dispatchEvent(new CustomEvent("bench:entered", { detail: { item, said } }));
     if (said.place && item.from === location.pathname) putReading(item.fields, said.place);
